@@ -1,0 +1,74 @@
+import { BudgetKind } from '../limits/limit-rule.js';
+import { LimitPlace, ResolvedLimit, resolveLimit } from '../limits/resolve-limit.js';
+import { Rules } from '../setup/setup-data.js';
+import { Subject, unitKey } from '../subject/subject.js';
+import { deviceOf, siteOf, unitOf } from './evolve.js';
+import { Judgement } from './judgement.js';
+import { World } from './state.js';
+import { Tally, usedOf } from './tally.js';
+
+export function tallyOf(world: World, subject: Subject, limit: BudgetKind): Tally {
+  if (subject.kind === 'device') return deviceOf(world, subject.device).excursions;
+  const key = unitKey(subject.assembly, subject.serial);
+  if (subject.kind === 'unit') return unitOf(world, key).reflows;
+  const site = siteOf(world, key, subject.refdes);
+  if (limit === 'site-reworks') return site.reworks;
+  return limit === 'site-dressings' ? site.dressings : site.excursions;
+}
+
+/** What limits for a subject are looked up by. A loose device is governed by its part alone. */
+export function limitPlace(world: World, rules: Rules, subject: Subject): LimitPlace {
+  if (subject.kind !== 'device') {
+    const { assembly } = subject;
+    const design = rules.find('assembly', assembly)?.body;
+    const refdes = subject.kind === 'site' ? subject.refdes : undefined;
+    const part = design?.sites.find((site) => site.refdes === refdes)?.part;
+    return { customer: design?.customer, assembly, part, refdes };
+  }
+  const { place, part } = deviceOf(world, subject.device);
+  if (place === null) return { part: part ?? undefined };
+  const { assembly, refdes } = place;
+  const design = rules.find('assembly', assembly)?.body;
+  const sitePart = design?.sites.find((site) => site.refdes === refdes)?.part;
+  return { customer: design?.customer, assembly, part: part ?? sitePart, refdes };
+}
+
+export function budgetLimit(world: World, rules: Rules, subject: Subject, kind: BudgetKind): ResolvedLimit | undefined {
+  return resolveLimit(rules, kind, limitPlace(world, rules, subject));
+}
+
+/** What a limit takes as spent: what is counted, and what is possible where the limit says so. */
+export function spentOf(tally: Tally, limit: ResolvedLimit): number {
+  return usedOf(tally) + (limit.countPossible ? tally.possible.length : 0);
+}
+
+const REMEDIES: Record<BudgetKind, string> = {
+  'device-excursions':
+    'Replace the device by one with excursions left, or have an approver sign a concession for it with the customer.',
+  'site-reworks':
+    'Have quality dispose of the unit, or have an approver sign a concession for the site with the customer.',
+  'site-dressings': 'Inspect the pads for thinning before the site is dressed again.',
+  'site-excursions': 'Inspect pads and laminate before the site is heated again.',
+  'unit-reflows':
+    'Keep to local heat from here on, or have an approver sign a concession for the unit with the customer.',
+};
+
+/** Judges a budget after it changed: over the limit calls for a hold, or a warning where the limit only warns. */
+export function checkBudget(j: Judgement, subject: Subject, kind: BudgetKind): void {
+  const limit = budgetLimit(j.world, j.rules, subject, kind);
+  if (limit === undefined || typeof limit.allowed !== 'number') return;
+  const tally = tallyOf(j.world, subject, kind);
+  const used = spentOf(tally, limit);
+  if (used <= limit.allowed) return;
+  const { name, revision, source, unit, allowed } = limit;
+  const summary = `${String(used)} ${unit} where ${String(allowed)} are allowed (limit ${name}, revision ${String(revision)}).`;
+  if (limit.action === 'warn') {
+    j.warn(kind, subject, summary, REMEDIES[kind]);
+    return;
+  }
+  const details = [
+    `${String(tally.prior.count)} before (${tally.prior.basis})`,
+    ...tally.counted.map((count) => `${count.at} ${count.why} (${count.basis})`),
+  ];
+  j.hold(kind, subject, { summary, used, allowed, unit, limit: { name, revision, source }, details }, REMEDIES[kind]);
+}

@@ -1,0 +1,54 @@
+import { Cause } from '../holds/cause.js';
+import { BudgetKind } from '../limits/limit-rule.js';
+import { Subject } from '../subject/subject.js';
+import { Count, Prior } from './tally.js';
+import { DeviceState, MoistureFacts, Place, SiteCondition, UnitState, WarningCode } from './state.js';
+import { Technique } from '../events/station-event.js';
+
+/**
+ * What an event did, as the ledger tells it: small steps, each of which `evolve` can apply. An entry's effects and
+ * nothing else move the state, so a reader can follow a tally by reading entries.
+ */
+export type Effect =
+  /** The unit is in the book from here on, with the sites of its assembly. */
+  | { kind: 'unit-opened'; assembly: string; serial: string; reflows: Prior; sites: SiteOpening[] }
+  | { kind: 'unit-status'; unit: string; status: UnitState['status'] }
+  | { kind: 'unit-received'; unit: string; workOrder: string | null; complaint: string | null }
+  | { kind: 'device-opened'; device: string; part: string | null; place: Place | null; prior: Prior }
+  | {
+      kind: 'device-described';
+      device: string;
+      part: string;
+      lot: string | null;
+      dateCode: string | null;
+      owner: string | null;
+    }
+  /** A device that had only a place got the name on its label; what it had spent goes with it. */
+  | { kind: 'device-named'; device: string; formerly: string }
+  | { kind: 'prior'; subject: Subject; limit: BudgetKind; prior: Prior }
+  | { kind: 'counted'; subject: Subject; limit: BudgetKind; count: Count }
+  /** Measured, and short of the line: shown so that a reader sees why nothing was counted. */
+  | { kind: 'clear'; subject: Subject; limit: BudgetKind; count: Count }
+  | { kind: 'possible'; subject: Subject; limit: BudgetKind; count: Count }
+  | { kind: 'mounted'; device: string; place: Place; alloys: string[]; how: 'placed' | 'declared' }
+  /** The device is off the site as the site tells it; `to` null leaves the device where another record has it. */
+  | { kind: 'unmounted'; unit: string; refdes: string; device: string; to: 'loose' | 'scrapped' | null }
+  | { kind: 'device-status'; device: string; status: 'loose' | 'scrapped' }
+  | { kind: 'balls'; device: string; balls: DeviceState['balls'] }
+  | { kind: 'site'; unit: string; refdes: string; condition: SiteCondition }
+  | { kind: 'site-alloys'; unit: string; refdes: string; alloys: string[] }
+  | { kind: 'passes'; unit: string; refdes: string; passes: number }
+  | { kind: 'inspected'; unit: string; refdes: string; technique: Technique; result: 'pass' | 'fail' }
+  | { kind: 'moisture'; stream: string; facts: MoistureFacts }
+  | { kind: 'bath'; station: string; solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string }
+  | { kind: 'warned'; stream: string; code: WarningCode; subject: Subject; detail: string; remedy: string; at: string }
+  | { kind: 'hold-called'; cause: Cause }
+  /** The verdict on a shipment: what was still open. */
+  | { kind: 'shipment'; unit: string; open: string[]; complete: boolean };
+
+export interface SiteOpening {
+  readonly refdes: string;
+  readonly device: string;
+  readonly alloys: string[];
+  readonly prior: Prior;
+}

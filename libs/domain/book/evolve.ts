@@ -1,0 +1,248 @@
+import { unitKey } from '../subject/subject.js';
+import { Effect } from './effect.js';
+import { DeviceState, SiteState, UNKNOWN_MOISTURE, UnitState, Warning, World } from './state.js';
+import { emptyTally, Tally } from './tally.js';
+
+/** Applies one effect to the world, in place. Effects come from `applyEvent`, which has checked that their subjects exist. */
+export function evolve(world: World, effect: Effect): void {
+  switch (effect.kind) {
+    case 'unit-opened':
+      world.units.set(unitKey(effect.assembly, effect.serial), openedUnit(effect));
+      return;
+    case 'unit-status':
+      unitOf(world, effect.unit).status = effect.status;
+      return;
+    case 'unit-received': {
+      const unit = unitOf(world, effect.unit);
+      unit.received = true;
+      unit.workOrder = effect.workOrder ?? unit.workOrder;
+      unit.complaint = effect.complaint ?? unit.complaint;
+      return;
+    }
+    case 'device-opened':
+      openDevice(world, effect);
+      return;
+    case 'device-described': {
+      const device = deviceOf(world, effect.device);
+      device.part = effect.part;
+      device.lot = effect.lot;
+      device.dateCode = effect.dateCode;
+      device.owner = effect.owner;
+      return;
+    }
+    case 'device-named':
+      renameDevice(world, effect.formerly, effect.device);
+      return;
+    case 'prior':
+      changeTally(world, effect, (tally) => ({ ...tally, prior: effect.prior }));
+      return;
+    case 'counted':
+      changeTally(world, effect, (tally) => ({ ...tally, counted: [...tally.counted, effect.count] }));
+      return;
+    case 'possible':
+      changeTally(world, effect, (tally) => ({ ...tally, possible: [...tally.possible, effect.count] }));
+      return;
+    case 'clear':
+      return;
+    case 'mounted':
+      mount(world, effect);
+      return;
+    case 'unmounted':
+      unmount(world, effect);
+      return;
+    case 'device-status': {
+      const device = deviceOf(world, effect.device);
+      device.status = effect.status;
+      device.place = null;
+      return;
+    }
+    case 'balls':
+      deviceOf(world, effect.device).balls = effect.balls;
+      return;
+    case 'site':
+      siteOf(world, effect.unit, effect.refdes).condition = effect.condition;
+      return;
+    case 'site-alloys':
+      siteOf(world, effect.unit, effect.refdes).alloys = effect.alloys;
+      return;
+    case 'passes':
+      siteOf(world, effect.unit, effect.refdes).passes += effect.passes;
+      return;
+    case 'inspected':
+      siteOf(world, effect.unit, effect.refdes).inspected[effect.technique] = effect.result;
+      return;
+    case 'moisture':
+      streamOf(world, effect.stream).moisture = effect.facts;
+      return;
+    case 'bath': {
+      const { station, solderAlloy, leadPct, copperPct, sampledAt } = effect;
+      world.stations.set(station, { station, bath: { solderAlloy, leadPct, copperPct, sampledAt }, last: null });
+      return;
+    }
+    case 'warned':
+      warn(streamOf(world, effect.stream).warnings, effect);
+      return;
+    case 'hold-called':
+      world.causes.push(effect.cause);
+      return;
+    case 'shipment':
+      return;
+  }
+}
+
+function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState {
+  const sites: Record<string, SiteState> = {};
+  for (const { refdes, device, alloys, prior } of effect.sites) {
+    sites[refdes] = {
+      device,
+      condition: 'fitted',
+      alloys,
+      // Nobody has said that the site was reworked before; a declaration replaces this.
+      reworks: emptyTally({ count: 0, basis: 'assumed' }),
+      dressings: emptyTally({ count: 0, basis: 'assumed' }),
+      passes: 0,
+      excursions: emptyTally(prior),
+      placed: false,
+      inspected: {},
+    };
+  }
+  return {
+    assembly: effect.assembly,
+    serial: effect.serial,
+    status: 'expected',
+    workOrder: null,
+    complaint: null,
+    received: false,
+    reflows: emptyTally(effect.reflows),
+    sites,
+    moisture: UNKNOWN_MOISTURE,
+    warnings: [],
+    devicesSeen: [],
+    last: null,
+  };
+}
+
+function openDevice(world: World, effect: Extract<Effect, { kind: 'device-opened' }>): void {
+  const { device, part, place, prior } = effect;
+  world.devices.set(device, {
+    device,
+    part,
+    status: place === null ? 'loose' : 'mounted',
+    knownAs: null,
+    place,
+    excursions: emptyTally(prior),
+    balls: { state: 'as-made' },
+    lot: null,
+    dateCode: null,
+    owner: null,
+    moisture: UNKNOWN_MOISTURE,
+    warnings: [],
+    unitsSeen: place === null ? [] : [unitKey(place.assembly, place.serial)],
+    last: null,
+  });
+}
+
+function renameDevice(world: World, formerly: string, name: string): void {
+  const former = deviceOf(world, formerly);
+  world.devices.set(name, { ...former, device: name });
+  if (former.place !== null) {
+    siteOf(world, unitKey(former.place.assembly, former.place.serial), former.place.refdes).device = name;
+  }
+  former.status = 'renamed';
+  former.knownAs = name;
+  former.place = null;
+}
+
+function mount(world: World, effect: Extract<Effect, { kind: 'mounted' }>): void {
+  const { assembly, serial, refdes } = effect.place;
+  const unit = unitKey(assembly, serial);
+  const site = siteOf(world, unit, refdes);
+  site.device = effect.device;
+  site.condition = 'fitted';
+  site.alloys = effect.alloys;
+  if (effect.how === 'placed') {
+    site.placed = true;
+    site.inspected = {};
+  }
+  const device = deviceOf(world, effect.device);
+  device.status = 'mounted';
+  device.place = effect.place;
+  if (!device.unitsSeen.includes(unit)) device.unitsSeen.push(unit);
+}
+
+function unmount(world: World, effect: Extract<Effect, { kind: 'unmounted' }>): void {
+  const site = siteOf(world, effect.unit, effect.refdes);
+  site.device = null;
+  site.condition = 'bare';
+  site.inspected = {};
+  if (effect.to === null) return;
+  const device = deviceOf(world, effect.device);
+  device.status = effect.to;
+  device.place = null;
+}
+
+function changeTally(
+  world: World,
+  effect: Extract<Effect, { kind: 'prior' | 'counted' | 'possible' }>,
+  change: (tally: Tally) => Tally,
+): void {
+  const { subject, limit } = effect;
+  if (subject.kind === 'device') {
+    const device = deviceOf(world, subject.device);
+    device.excursions = change(device.excursions);
+    return;
+  }
+  const unit = unitOf(world, unitKey(subject.assembly, subject.serial));
+  if (subject.kind === 'unit') {
+    unit.reflows = change(unit.reflows);
+    return;
+  }
+  const site = siteOf(world, unitKey(subject.assembly, subject.serial), subject.refdes);
+  if (limit === 'site-reworks') site.reworks = change(site.reworks);
+  else if (limit === 'site-dressings') site.dressings = change(site.dressings);
+  else site.excursions = change(site.excursions);
+}
+
+function warn(warnings: Warning[], effect: Extract<Effect, { kind: 'warned' }>): void {
+  const { code, subject, detail, remedy, at } = effect;
+  const same = warnings.find((warning) => warning.code === code && sameSubject(warning.subject, subject));
+  if (same === undefined) {
+    warnings.push({ code, subject, detail, remedy, count: 1, firstAt: at, lastAt: at });
+    return;
+  }
+  same.detail = detail;
+  same.remedy = remedy;
+  same.count += 1;
+  same.lastAt = at;
+}
+
+function sameSubject(a: Warning['subject'], b: Warning['subject']): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+function streamOf(world: World, stream: string): UnitState | DeviceState {
+  return stream.startsWith('devices/') ? deviceOf(world, stream.slice('devices/'.length)) : unitOf(world, stream);
+}
+
+export function unitOf(world: World, key: string): UnitState {
+  const unit = world.units.get(key);
+  if (unit === undefined) throw new Error(`unit ${key} is not in this fold`);
+  return unit;
+}
+
+/** The site of that name, never something that every object inherits. */
+export function siteIn(unit: UnitState, refdes: string): SiteState | undefined {
+  return Object.hasOwn(unit.sites, refdes) ? unit.sites[refdes] : undefined;
+}
+
+export function siteOf(world: World, unit: string, refdes: string): SiteState {
+  const site = siteIn(unitOf(world, unit), refdes);
+  if (site === undefined) throw new Error(`site ${refdes} of unit ${unit} is not in this fold`);
+  return site;
+}
+
+export function deviceOf(world: World, device: string): DeviceState {
+  const state = world.devices.get(device);
+  if (state === undefined) throw new Error(`device ${device} is not in this fold`);
+  return state;
+}

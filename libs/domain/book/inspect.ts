@@ -1,0 +1,111 @@
+import { DefectCode, EventOf } from '../events/station-event.js';
+import { Subject } from '../subject/subject.js';
+import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
+import { deviceOn, ensureDevice } from './open-subjects.js';
+import { SiteCondition } from './state.js';
+import { breakRule, ruleFor } from './station-rules.js';
+
+type Inspection = EventOf<'heatbook.inspection.recorded.v1'>;
+
+/** What cannot be put right by levelling or cleaning again. */
+const DAMAGE: readonly DefectCode[] = ['lifted-pad', 'missing-pad', 'scratched-mask', 'thin-pad'];
+
+/** An inspection of a unit, a site on it, or the device on a site. */
+export function unitInspected(j: Judgement<Inspection>, unit: UnitContext): void {
+  const inspected = inspectedSites(j, unit);
+  const subject = inspectedSubject(j, unit, inspected[0]);
+  checkDamage(j, subject);
+  checkMeasures(j, subject);
+  for (const at of inspected) recordResult(j, at, j.event.data.target.kind === 'site');
+}
+
+function inspectedSubject(j: Judgement<Inspection>, unit: UnitContext, at: SiteContext | undefined): Subject {
+  const { target } = j.event.data;
+  if (target.kind === 'site') return at?.siteSubject ?? unit.subject;
+  if (target.kind === 'unit') return unit.subject;
+  const aboard = at && deviceOn(j, at);
+  if (target.device !== undefined) return deviceSubject((aboard ?? ensureDevice(j, target.device, null)).device);
+  return aboard === undefined ? unit.subject : deviceSubject(aboard.device);
+}
+
+/** An inspection of a loose device. */
+export function deviceInspected(j: Judgement<Inspection>, device: string): void {
+  checkDamage(j, deviceSubject(device));
+  checkMeasures(j, deviceSubject(device));
+}
+
+/** A unit's inspection speaks for every site that a device was placed on. */
+function inspectedSites(j: Judgement<Inspection>, unit: UnitContext): SiteContext[] {
+  const { kind, refdes, device } = j.event.data.target;
+  const all = Object.keys(unit.state.sites).map((name) => siteContext(j, unit, name));
+  if (kind === 'unit') return all.filter(({ site }) => site.placed);
+  if (refdes !== undefined) return all.filter((at) => at.refdes === refdes);
+  return all.filter(({ site }) => device !== undefined && site.device === device);
+}
+
+function recordResult(j: Judgement<Inspection>, at: SiteContext, ofSite: boolean): void {
+  const { technique, result, defects = [] } = j.event.data;
+  j.emit({ kind: 'inspected', unit: at.key, refdes: at.refdes, technique, result });
+  const condition = nextCondition(at, result, ofSite ? defects.map(({ code }) => code) : []);
+  if (condition !== at.site.condition) j.emit({ kind: 'site', unit: at.key, refdes: at.refdes, condition });
+}
+
+/** Where a result sends the site: remnants back to dressing, residues to cleaning, a bad joint to rework. */
+function nextCondition(at: SiteContext, result: 'pass' | 'fail', codes: readonly DefectCode[]): SiteCondition {
+  const { condition, device } = at.site;
+  if (result === 'pass') {
+    const settled = condition === 'to-clean' || condition === 'to-dress' || condition === 'to-rework';
+    return settled ? (device === null ? 'dressed' : 'fitted') : condition;
+  }
+  if (codes.some((code) => DAMAGE.includes(code))) return 'damaged';
+  if (codes.length > 0 && codes.every((code) => code === 'contamination')) return 'to-clean';
+  if (codes.length > 0 && codes.every((code) => code === 'contamination' || code === 'residual-solder'))
+    return 'to-dress';
+  return device === null ? condition : 'to-rework';
+}
+
+function checkDamage(j: Judgement<Inspection>, subject: Subject): void {
+  const { result, defects = [], technique } = j.event.data;
+  const damage = defects.filter(({ code }) => DAMAGE.includes(code));
+  if (result !== 'fail' || damage.length === 0) return;
+  const details = damage.map(({ code, pads }) => (pads === undefined ? code : `${code}: pads ${pads.join(', ')}`));
+  j.hold(
+    'damage-found',
+    subject,
+    { summary: `Inspection (${technique}) found ${damage.map(({ code }) => code).join(', ')}.`, details },
+    'Have quality decide between repair by an approved procedure and scrap; agree a repair with the customer.',
+  );
+}
+
+function checkMeasures(j: Judgement<Inspection>, subject: Subject): void {
+  const { voids = [], leadPct } = j.event.data;
+  const voidLimit = ruleFor(j, 'void-fraction-max', subject);
+  const most = typeof voidLimit?.allowed === 'number' ? voidLimit.allowed : undefined;
+  const over = most === undefined ? [] : voids.filter(({ fraction }) => fraction > most);
+  if (voidLimit !== undefined && most !== undefined && over.length > 0) {
+    breakRule(
+      j,
+      voidLimit,
+      subject,
+      `${String(over.length)} of ${String(voids.length)} joints have more than ${String(most)} of their area void.`,
+      'Have quality decide whether the joints are reflowed, the device replaced, or the customer asked.',
+      over.map(({ joint, fraction }) => `${joint}: ${String(fraction)}`),
+    );
+  }
+  const leadLimit = leadPct === undefined ? undefined : ruleFor(j, 'joint-lead-max', subject);
+  if (leadLimit === undefined || leadPct === undefined || !isLeadFree(j)) return;
+  if (typeof leadLimit.allowed !== 'number' || leadPct <= leadLimit.allowed) return;
+  breakRule(
+    j,
+    leadLimit,
+    subject,
+    `${String(leadPct)} wt% lead measured where ${String(leadLimit.allowed)} wt% is allowed.`,
+    'Flush the site with lead-free solder, wick it, and measure again.',
+  );
+}
+
+/** Lead is limited where the assembly must be free of it. */
+function isLeadFree(j: Judgement<Inspection>): boolean {
+  const unit = j.world.units.get(j.event.subject);
+  return unit !== undefined && j.rules.find('assembly', unit.assembly)?.body.leadFree === true;
+}

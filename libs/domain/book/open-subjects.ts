@@ -1,0 +1,64 @@
+import { AssemblyDesign, assumedExcursions, assumedReflows } from '../setup/setup-data.js';
+import { anonymousDevice, unitKey } from '../subject/subject.js';
+import { SiteOpening } from './effect.js';
+import { deviceSubject, Judgement, SiteContext } from './judgement.js';
+import { DeviceState } from './state.js';
+import { Prior, UNKNOWN_PRIOR } from './tally.js';
+
+/**
+ * Opens a unit in the book if it is new. Its devices are those it was built with, named after their places until their
+ * own names are read, and what the assembly's build cost them is assumed.
+ */
+export function ensureUnit(j: Judgement, assembly: string, serial: string, design: AssemblyDesign): void {
+  if (j.world.units.has(unitKey(assembly, serial))) return;
+  const sites: SiteOpening[] = design.sites.map((site) => ({
+    refdes: site.refdes,
+    device: anonymousDevice(assembly, serial, site.refdes),
+    alloys: [site.jointAlloy],
+    prior: { count: assumedExcursions(design, site.side), basis: 'assumed' },
+  }));
+  const reflows: Prior = { count: assumedReflows(design), basis: 'assumed' };
+  j.emit({ kind: 'unit-opened', assembly, serial, reflows, sites });
+}
+
+/**
+ * The device that a site carries, or undefined where the site is empty or another record has the device elsewhere.
+ * A device that nobody has touched yet is opened here, with the past that its site has.
+ */
+export function deviceOn(j: Judgement, at: SiteContext): DeviceState | undefined {
+  const name = at.site.device;
+  if (name === null) return undefined;
+  const { assembly, serial } = at.state;
+  if (j.deviceIfKnown(name) === undefined) {
+    const place = { assembly, serial, refdes: at.refdes };
+    j.emit({
+      kind: 'device-opened',
+      device: name,
+      part: at.siteDesign?.part ?? null,
+      place,
+      prior: at.site.excursions.prior,
+    });
+  }
+  const device = j.device(name);
+  const here =
+    device.place?.assembly === assembly && device.place.serial === serial && device.place.refdes === at.refdes;
+  return here ? device : undefined;
+}
+
+/** Opens a device that was first heard of now; what it has been through is unknown, and said so. */
+export function ensureDevice(j: Judgement, name: string, part: string | null): DeviceState {
+  const known = j.deviceIfKnown(name);
+  if (known !== undefined) return known;
+  j.emit({ kind: 'device-opened', device: name, part, place: null, prior: UNKNOWN_PRIOR });
+  return j.device(name);
+}
+
+/** Says that what a device has been through before is not known. */
+export function warnUnknownHistory(j: Judgement, device: string): void {
+  j.warn(
+    'history-unknown',
+    deviceSubject(device),
+    `Nobody has said how many excursions device ${device} had been through before.`,
+    `Post heatbook.device.received.v1 for it with priorExcursions, or declare it with the unit's receipt.`,
+  );
+}

@@ -1,0 +1,148 @@
+import { EventOrder } from '../events/event-order.js';
+import { Technique } from '../events/station-event.js';
+import { Cause } from '../holds/cause.js';
+import { LimitKind } from '../limits/limit-rule.js';
+import { Subject } from '../subject/subject.js';
+import { Tally } from './tally.js';
+
+/**
+ * What the book knows of its subjects. These are plain JSON and the fold's own working copies: `evolve` changes them in
+ * place, so a caller hands in copies that nobody else reads.
+ */
+export interface UnitState {
+  assembly: string;
+  serial: string;
+  /** `expected`: facts are known, its receipt is not. */
+  status: 'expected' | 'in-house' | 'shipped' | 'scrapped';
+  workOrder: string | null;
+  complaint: string | null;
+  received: boolean;
+  reflows: Tally;
+  sites: Record<string, SiteState>;
+  moisture: MoistureFacts;
+  warnings: Warning[];
+  /** Every device that has ever been on it or was named in its events. */
+  devicesSeen: string[];
+  last: EventOrder | null;
+}
+
+/** What a site needs next. */
+export type SiteCondition = 'fitted' | 'bare' | 'dressed' | 'to-dress' | 'to-clean' | 'damaged' | 'to-rework';
+
+export interface SiteState {
+  device: string | null;
+  condition: SiteCondition;
+  /** Alloys of the joint, or of what is left of it. */
+  alloys: string[];
+  reworks: Tally;
+  dressings: Tally;
+  /** Passes over all dressings: recorded, not limited. */
+  passes: number;
+  excursions: Tally;
+  placed: boolean;
+  /** Latest result of each technique since the last placement. */
+  inspected: Partial<Record<Technique, 'pass' | 'fail'>>;
+}
+
+export interface Place {
+  assembly: string;
+  serial: string;
+  refdes: string;
+}
+
+export interface DeviceState {
+  device: string;
+  part: string | null;
+  /** `renamed`: it was named after its place until its own name was read; `knownAs` says which. */
+  status: 'loose' | 'mounted' | 'scrapped' | 'renamed';
+  knownAs: string | null;
+  place: Place | null;
+  excursions: Tally;
+  /** What became of its balls: as its part has them, taken off, or put on anew in this alloy. */
+  balls: { state: 'as-made' } | { state: 'none' } | { state: 'reballed'; alloy: string };
+  lot: string | null;
+  dateCode: string | null;
+  owner: string | null;
+  moisture: MoistureFacts;
+  warnings: Warning[];
+  /** Stream keys of the units it has been on. */
+  unitsSeen: string[];
+  last: EventOrder | null;
+}
+
+export interface StationState {
+  station: string;
+  bath: { solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string } | null;
+  last: EventOrder | null;
+}
+
+/** What is known of moisture; how long a clock has run is judged from these facts. */
+export interface MoistureFacts {
+  state: 'unknown' | 'baked' | 'open' | 'dry-cabinet' | 'dry-pack';
+  since: string | null;
+  lastBake: { temperatureC: number; startedAt: string; endedAt: string; interruptedMinutes: number } | null;
+  ambientC: number | null;
+  relativeHumidityPct: number | null;
+}
+
+/** Limit kinds whose action is to warn, and what else is worth a word. */
+export type WarningCode =
+  | LimitKind
+  | 'history-unknown'
+  | 'prior-ignored'
+  | 'not-received'
+  | 'neighbour-possible'
+  | 'heat-unmeasured'
+  | 'alloy-unknown'
+  | 'profile-unknown'
+  | 'part-unknown'
+  | 'part-differs'
+  | 'site-not-dressed'
+  | 'thermocouple-unplaced'
+  | 'operator-unknown';
+
+/** Recorded and shown; it stops nothing. Repeats of a code on a subject are one warning with a count. */
+export interface Warning {
+  code: WarningCode;
+  subject: Subject;
+  detail: string;
+  remedy: string;
+  count: number;
+  firstAt: string;
+  lastAt: string;
+}
+
+/** A stop that a person raised, or that stands for another reason than the fold's own. */
+export interface StandingHold {
+  subject: Subject;
+  unit: { assembly: string; serial: string } | null;
+  reason: string;
+  /** Normalised UTC times. */
+  raisedAt: string;
+  releasedAt: string | null;
+}
+
+/** All that one fold may read and change. */
+export interface World {
+  units: Map<string, UnitState>;
+  devices: Map<string, DeviceState>;
+  stations: Map<string, StationState>;
+  /** Causes that the fold has found, in order. */
+  causes: Cause[];
+  /** When a hold for a cause was released, by cause key. Normalised UTC time. */
+  releases: Map<string, string>;
+  /** Holds whose cause is not the fold's: raised by hand, events that are parked. */
+  standing: StandingHold[];
+}
+
+export const UNKNOWN_MOISTURE: MoistureFacts = {
+  state: 'unknown',
+  since: null,
+  lastBake: null,
+  ambientC: null,
+  relativeHumidityPct: null,
+};
+
+export function emptyWorld(): World {
+  return { units: new Map(), devices: new Map(), stations: new Map(), causes: [], releases: new Map(), standing: [] };
+}

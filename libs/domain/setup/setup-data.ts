@@ -1,0 +1,134 @@
+import { ThermocoupleKind } from '../heat/thermocouple-tolerance.js';
+import { LimitRule } from '../limits/limit-rule.js';
+
+export type Side = 'top' | 'bottom';
+export const FINISHES = ['osp', 'enig', 'hasl', 'imag', 'imsn'] as const;
+export const MOISTURE_LEVELS = ['1', '2', '2a', '3', '4', '5', '5a', '6'] as const;
+export const SKILLS = [
+  'braid',
+  'vacuum',
+  'fountain',
+  'coupon',
+  'removal',
+  'placement',
+  'reballing',
+  'touch-up',
+  'inspection',
+] as const;
+export type Skill = (typeof SKILLS)[number];
+
+/** One land pattern of an assembly. Lengths in mm, copper in um. */
+export interface SiteDesign {
+  readonly refdes: string;
+  readonly part: string;
+  readonly side: Side;
+  readonly pads: number;
+  readonly padDiameterMm: number;
+  readonly padCopperUm: number;
+  readonly finish: (typeof FINISHES)[number];
+  readonly ballPitchMm: number;
+  readonly ballDiameterMm: number;
+  readonly jointAlloy: string;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly underfilled?: boolean;
+  readonly neighbours: readonly { readonly refdes: string; readonly gapMm: number }[];
+}
+
+export interface AssemblyDesign {
+  readonly customer: string;
+  readonly description: string;
+  readonly leadFree: boolean;
+  /**
+   * Reflow passes that a device saw when the board was first built: one figure, or one by the side it sits on
+   * (on a double-sided board the side soldered first sees both passes).
+   */
+  readonly assemblyReflows: number | { readonly top: number; readonly bottom: number };
+  readonly sites: readonly SiteDesign[];
+}
+
+export interface PartData {
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly thicknessMm: number;
+  readonly msl: (typeof MOISTURE_LEVELS)[number];
+  readonly ballAlloy: string;
+  /** The maker's figure; it acts as a limit scoped to this part. */
+  readonly maxExcursions?: number;
+  readonly classificationC?: number;
+  readonly moistureBarrier?: boolean;
+}
+
+export interface StationData {
+  readonly kind: string;
+  readonly calibrationDueAt?: string;
+  readonly thermocouple?: ThermocoupleKind;
+}
+
+export interface OperatorData {
+  readonly qualifications: readonly { readonly skill: Skill; readonly validUntil: string }[];
+}
+
+export interface ProfileWindow {
+  readonly peakMinC?: number;
+  readonly peakMaxC?: number;
+  readonly aboveLiquidusMinS?: number;
+  readonly aboveLiquidusMaxS?: number;
+  readonly riseMaxCPerS?: number;
+  readonly fallMaxCPerS?: number;
+}
+
+export interface ProfileData {
+  readonly purpose: string;
+  readonly alloy: string;
+  readonly assembly?: string;
+  readonly site?: string;
+  readonly qualifiedAt?: string;
+  readonly neighbourPeaks: readonly { readonly refdes: string; readonly peakC: number }[];
+  readonly window?: ProfileWindow;
+}
+
+/** Setup kinds to what each holds. A profile's name in the setup is `{profile}@{revision}`. */
+export interface SetupData {
+  assembly: AssemblyDesign;
+  part: PartData;
+  station: StationData;
+  operator: OperatorData;
+  profile: ProfileData;
+  limit: LimitRule;
+}
+
+export type SetupKind = keyof SetupData;
+export const SETUP_KINDS: readonly SetupKind[] = ['assembly', 'part', 'station', 'operator', 'profile', 'limit'];
+
+/** A revision of one setup record as it was in force. */
+export interface SetupRevision<K extends SetupKind> {
+  readonly name: string;
+  /** 1, 2, 3, … per record. */
+  readonly revision: number;
+  readonly body: SetupData[K];
+}
+
+/** The setup as it stood at one version: what the fold may look up. Lookups are by exact name. */
+export interface Rules {
+  /** Grows by one with every revision of any record. */
+  readonly version: number;
+  find<K extends SetupKind>(kind: K, name: string): SetupRevision<K> | undefined;
+  limits(): readonly SetupRevision<'limit'>[];
+}
+
+export function profileName(profile: { readonly name: string; readonly revision: string }): string {
+  return `${profile.name}@${profile.revision}`;
+}
+
+/** Whole-board passes that a unit is taken to have seen when it was built: the most that any side saw. */
+export function assumedReflows(design: AssemblyDesign): number {
+  const passes = design.assemblyReflows;
+  return typeof passes === 'number' ? passes : Math.max(passes.top, passes.bottom);
+}
+
+/** Excursions that a device on this side is taken to have seen when the board was built. */
+export function assumedExcursions(design: AssemblyDesign, side: Side): number {
+  const passes = design.assemblyReflows;
+  return typeof passes === 'number' ? passes : passes[side];
+}

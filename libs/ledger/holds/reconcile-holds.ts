@@ -1,0 +1,104 @@
+import { compareOrder, EventOrder } from '../../domain/events/event-order.js';
+import { Cause, causeKey, holdKey } from '../../domain/holds/cause.js';
+import { HoldRecord } from './hold-record.js';
+
+/** Holds that the fold does not derive from facts it has applied, so that it does not take them back either. */
+const NOT_OF_THE_FOLD = new Set(['by-hand', 'event-parked']);
+
+export function isOfTheFold(hold: Pick<HoldRecord, 'reason'>): boolean {
+  return !NOT_OF_THE_FOLD.has(hold.reason);
+}
+
+export interface Stamp {
+  /** RFC 3339 UTC. */
+  readonly now: string;
+  newId(): string;
+}
+
+export interface HoldChanges {
+  readonly raised: readonly HoldRecord[];
+  readonly changed: readonly HoldRecord[];
+  readonly withdrawn: readonly HoldRecord[];
+}
+
+/** Adds new causes: to the open hold of the same reason and subject, or by a new hold. */
+export function addCauses(holds: readonly HoldRecord[], causes: readonly Cause[], stamp: Stamp): HoldChanges {
+  const open = new Map(holds.filter(({ state }) => state === 'open').map((hold) => [holdKey(hold), hold]));
+  const covered = new Set(holds.flatMap((hold) => hold.causes.map((event) => causeKey({ ...hold, event }))));
+  const raised = new Set<string>();
+  const changed = new Set<string>();
+  for (const cause of causes) {
+    if (covered.has(causeKey(cause))) continue;
+    covered.add(causeKey(cause));
+    const key = holdKey(cause);
+    const known = open.get(key);
+    if (known === undefined) {
+      open.set(key, raise(cause, stamp));
+      raised.add(key);
+      continue;
+    }
+    open.set(key, { ...known, causeGone: false, causes: sorted([...known.causes, cause.event]) });
+    if (!raised.has(key)) changed.add(key);
+  }
+  const pick = (keys: Set<string>): HoldRecord[] =>
+    [...keys].flatMap((key) => {
+      const hold = open.get(key);
+      return hold === undefined ? [] : [hold];
+    });
+  return { raised: pick(raised), changed: pick(changed), withdrawn: [] };
+}
+
+/**
+ * Brings the fold's holds in line with all causes that stand now. A hold that lost every cause is withdrawn, or, where
+ * a person has worked on it, kept and marked.
+ */
+export function reconcileHolds(holds: readonly HoldRecord[], causes: readonly Cause[], stamp: Stamp): HoldChanges {
+  const standing = new Set(causes.map(causeKey));
+  const changed = new Map<string, HoldRecord>();
+  const withdrawn: HoldRecord[] = [];
+  const kept: HoldRecord[] = [];
+  for (const hold of holds) {
+    if (!isOfTheFold(hold) || hold.state === 'withdrawn') continue;
+    const remaining = hold.causes.filter((event) => standing.has(causeKey({ ...hold, event })));
+    if (remaining.length > 0) {
+      const next = { ...hold, causes: remaining, causeGone: false };
+      if (remaining.length !== hold.causes.length || hold.causeGone) changed.set(hold.id, next);
+      kept.push(next);
+    } else if (hold.state === 'open' && !hold.touched) {
+      withdrawn.push({ ...hold, state: 'withdrawn' });
+    } else {
+      const next = { ...hold, causeGone: true };
+      if (!hold.causeGone) changed.set(hold.id, next);
+      kept.push(next);
+    }
+  }
+  const added = addCauses(kept, causes, stamp);
+  for (const hold of added.changed) changed.set(hold.id, hold);
+  return { raised: added.raised, changed: [...changed.values()], withdrawn };
+}
+
+function raise(cause: Cause, stamp: Stamp): HoldRecord {
+  const { reason, subject, unit = null, customer = null, station = null, operator = null, evidence, remedy } = cause;
+  return {
+    id: stamp.newId(),
+    state: 'open',
+    reason,
+    subject,
+    unit,
+    customer,
+    station,
+    operator,
+    raisedAt: stamp.now,
+    raisedBy: null,
+    causes: [cause.event],
+    evidence,
+    remedy,
+    touched: false,
+    causeGone: false,
+    release: null,
+  };
+}
+
+function sorted(events: readonly EventOrder[]): EventOrder[] {
+  return [...events].sort(compareOrder);
+}

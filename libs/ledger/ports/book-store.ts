@@ -1,0 +1,108 @@
+import { StationEvent } from '../../domain/events/station-event.js';
+import { ParkingReason } from '../../domain/book/apply-event.js';
+import { DeviceState, StationState, UnitState } from '../../domain/book/state.js';
+import { StreamKey } from '../../domain/subject/subject.js';
+import { HoldRecord } from '../holds/hold-record.js';
+import { SealedEntry } from './seal.js';
+
+/** A well-formed event on its way into the inbox. */
+export interface IncomingEvent {
+  readonly source: string;
+  readonly id: string;
+  readonly type: string;
+  readonly subject: StreamKey;
+  /** Lower-case hex SHA-256 of `payload`: what makes a repeat a duplicate rather than a conflict. */
+  readonly contentHash: string;
+  /** The event as canonical JSON: exactly what was hashed. */
+  readonly payload: string;
+}
+
+export type Acceptance = 'accepted' | 'duplicate' | 'conflict';
+
+/** The durable inbox of station events. */
+export interface EventInbox {
+  /**
+   * Stores events and marks them pending, all in one commit; answers in the same order once they are durable.
+   * A (source, id) that is known with the same content is a duplicate, with another content a conflict; neither is stored.
+   */
+  accept(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]>;
+}
+
+/** An event that waits to be folded. */
+export interface PendingEvent {
+  /** Its number in the inbox. */
+  readonly number: string;
+  readonly event: StationEvent;
+  /** How often folding it has failed so far. */
+  readonly attempts: number;
+  /** It was parked before and is being retried. */
+  readonly retried: boolean;
+}
+
+export type SubjectState =
+  | { readonly kind: 'unit'; readonly state: UnitState }
+  | { readonly kind: 'device'; readonly state: DeviceState }
+  | { readonly kind: 'station'; readonly state: StationState };
+
+/** A ledger's head and the state its entries add up to. `state` null: nothing is known of the subject (yet, or any more). */
+export interface SubjectRecord {
+  readonly key: StreamKey;
+  readonly state: SubjectState | null;
+  readonly headSeq: number;
+  readonly headHash: string;
+}
+
+/** An entry together with the canonical bytes that its hash is over. */
+export interface StoredEntry {
+  readonly entry: SealedEntry;
+  readonly bytes: string;
+}
+
+export interface ParkedEvent {
+  readonly number: string;
+  readonly reason: ParkingReason;
+}
+
+/** Everything that one fold changes; it becomes durable as a whole or not at all. */
+export interface BookChanges {
+  readonly subjects: readonly SubjectRecord[];
+  readonly entries: readonly StoredEntry[];
+  /** New holds, and known ones as they are now. */
+  readonly holds: readonly HoldRecord[];
+  /** Numbers of pending events that are folded now. */
+  readonly done: readonly string[];
+  readonly parked: readonly ParkedEvent[];
+  /** Pending events whose folding failed: tried again after a delay, ms. */
+  readonly postponed: readonly { readonly number: string; readonly delayMs: number; readonly error: string }[];
+}
+
+/** A fold at work. Subjects that were loaded are locked until it ends. */
+export interface BookTransaction {
+  /** Pending events of a shard that are due, oldest in the inbox first. */
+  claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
+  /** Locks and reads subjects, creating an empty record for the ones that are new. Sorted by key whatever the order asked in. */
+  load(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /** All entries of these ledgers, by key and sequence. */
+  entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]>;
+  /** Every hold, in whatever state, on these units and devices or that came to light on these units. */
+  holds(keys: readonly StreamKey[]): Promise<readonly HoldRecord[]>;
+  /** A hold by its id, locked. */
+  hold(id: string): Promise<HoldRecord | undefined>;
+  /** Version of the newest setup revision. */
+  setupVersion(): Promise<number>;
+  write(changes: BookChanges): Promise<void>;
+}
+
+/** The book's write side. */
+export interface BookStore extends EventInbox {
+  /** How many shards pending events are spread over. */
+  readonly shards: number;
+  /** Runs with a shard to itself; `busy` where another worker has it. Rolled back where `work` throws. */
+  withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'>;
+  /** Runs with the whole book to itself, for a fold that reaches over shards. */
+  exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T>;
+  /** Shards that have pending events due. */
+  shardsDue(): Promise<readonly number[]>;
+  /** Makes parked events pending again: one, or all where `ref` is left out. Returns how many, and in which shards. */
+  unpark(ref?: { readonly source: string; readonly id: string }): Promise<{ count: number; shards: readonly number[] }>;
+}

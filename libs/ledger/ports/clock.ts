@@ -1,0 +1,5 @@
+/** The only source of "now" below the apps. */
+export interface Clock {
+  /** RFC 3339 UTC with milliseconds. */
+  now(): string;
+}

@@ -1,0 +1,101 @@
+import { ParkingReason } from '../../domain/book/apply-event.js';
+import { HoldReason } from '../../domain/holds/hold-reason.js';
+import { StreamKey } from '../../domain/subject/subject.js';
+import { HoldRecord, HoldState } from '../holds/hold-record.js';
+import { SubjectRecord } from './book-store.js';
+import { SealedEntry } from './seal.js';
+
+/** A page of a list; `next` is handed back as the cursor of the following one. Null on the last page. */
+export interface Page<T> {
+  readonly items: readonly T[];
+  readonly next: string | null;
+}
+
+export interface PageRequest {
+  /** 1 to 500. */
+  readonly limit: number;
+  readonly cursor: string | null;
+}
+
+export interface UnitFilter {
+  readonly customer?: string;
+  readonly assembly?: string;
+  readonly serial?: string;
+  readonly state?: string;
+}
+
+export interface UnitRow {
+  readonly assembly: string;
+  readonly serial: string;
+  readonly customer: string;
+  readonly state: string;
+  readonly openHolds: number;
+  /** RFC 3339 UTC of the newest entry. */
+  readonly changedAt: string;
+}
+
+export interface HoldFilter {
+  readonly state?: HoldState;
+  readonly reason?: HoldReason;
+  readonly customer?: string;
+  readonly assembly?: string;
+  readonly serial?: string;
+  readonly device?: string;
+  readonly station?: string;
+  readonly operator?: string;
+  /** RFC 3339; from inclusive, to exclusive. */
+  readonly raisedFrom?: string;
+  readonly raisedTo?: string;
+}
+
+export interface EventStatus {
+  readonly state: 'pending' | 'applied' | 'parked';
+  readonly subject: StreamKey;
+  readonly type: string;
+  readonly reason: ParkingReason | null;
+  readonly entries: readonly { readonly subject: StreamKey; readonly seq: number; readonly hash: string }[];
+}
+
+export interface ParkedRow {
+  readonly source: string;
+  readonly id: string;
+  readonly type: string;
+  readonly subject: StreamKey;
+  readonly reason: ParkingReason;
+  readonly parkedAt: string;
+}
+
+/** Counts of the holds that match a filter. */
+export interface HoldSummary {
+  readonly open: number;
+  /** RFC 3339 UTC of the oldest open hold, or null. */
+  readonly oldestRaisedAt: string | null;
+  readonly byReason: Readonly<Record<string, number>>;
+  readonly byCustomer: Readonly<Record<string, number>>;
+  readonly byStation: Readonly<Record<string, number>>;
+  /** Open holds by age. */
+  readonly byAge: { readonly underOneDay: number; readonly oneToSevenDays: number; readonly overSevenDays: number };
+}
+
+/** The book's read side. Reads lock nothing and may lag behind the inbox. */
+export interface ReadStore {
+  subject(key: StreamKey): Promise<SubjectRecord | undefined>;
+  subjects(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /** Entries of one ledger; `afterSeq` is exclusive in the direction of reading. */
+  ledger(
+    key: StreamKey,
+    page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
+  ): Promise<readonly SealedEntry[]>;
+  units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>>;
+  /** Oldest first. */
+  holds(filter: HoldFilter, page: PageRequest): Promise<Page<HoldRecord>>;
+  holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary>;
+  holdById(id: string): Promise<HoldRecord | undefined>;
+  /** Open holds, or all, on a unit, its sites, or these devices. */
+  holdsOn(keys: readonly StreamKey[], states?: readonly HoldState[]): Promise<readonly HoldRecord[]>;
+  holdsByEvent(ref: { readonly source: string; readonly id: string }): Promise<readonly HoldRecord[]>;
+  eventStatus(ref: { readonly source: string; readonly id: string }): Promise<EventStatus | undefined>;
+  parked(page: PageRequest): Promise<Page<ParkedRow>>;
+  /** How far folding lags: events waiting, and RFC 3339 UTC of the oldest arrival among them. */
+  backlog(): Promise<{ readonly pending: number; readonly oldestReceivedAt: string | null; readonly parked: number }>;
+}
