@@ -80,8 +80,11 @@ export interface BookChanges {
 export interface BookTransaction {
   /** Pending events of a shard that are due, oldest in the inbox first. */
   claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
-  /** Locks and reads subjects, creating an empty record for the ones that are new. Sorted by key whatever the order asked in. */
-  load(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /**
+   * Locks and reads subjects, sorted by key whatever the order asked in. Those of `keys` that are new get an empty
+   * record; those of `ifKnown` that are new are left out. Loading a subject again reads it anew.
+   */
+  load(keys: readonly StreamKey[], ifKnown?: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /** All entries of these ledgers, by key and sequence. */
   entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]>;
   /** Every hold, in whatever state, on these units and devices or that came to light on these units. */
@@ -90,7 +93,15 @@ export interface BookTransaction {
   hold(id: string): Promise<HoldRecord | undefined>;
   /** Version of the newest setup revision. */
   setupVersion(): Promise<number>;
+  /**
+   * @throws TryAgain where a subject that was not loaded turns out to exist already.
+   */
   write(changes: BookChanges): Promise<void>;
+}
+
+/** Another transaction came in between; the same work can be done again from its beginning. */
+export class TryAgain extends Error {
+  override readonly name = 'TryAgain';
 }
 
 /** The book's write side. */

@@ -1,0 +1,90 @@
+import { applyEvent } from '../../domain/book/apply-event.js';
+import { Effect } from '../../domain/book/effect.js';
+import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
+import { Rules } from '../../domain/setup/setup-data.js';
+import { Cause } from '../../domain/holds/cause.js';
+import { HoldRecord } from '../holds/hold-record.js';
+import { addCauses, Stamp } from '../holds/reconcile-holds.js';
+import { BookChanges, ParkedEvent, PendingEvent, SubjectRecord } from '../ports/book-store.js';
+import { ChainWriter } from './chain-writer.js';
+import { parkedCause, recordsOf, unparkedEffects, unparkedHolds, writeEventEntries } from './group-outcome.js';
+import { worldFromRecords } from './make-world.js';
+
+/** Everything a group of events is judged by. Records are working copies: their states change. */
+export interface GroupInput {
+  readonly events: readonly PendingEvent[];
+  readonly records: readonly SubjectRecord[];
+  readonly holds: readonly HoldRecord[];
+  readonly rules: Rules;
+}
+
+/** The event whose judgement failed for a reason that is nobody's but the book's. */
+export class JudgementFailed extends Error {
+  override readonly name = 'JudgementFailed';
+
+  constructor(
+    readonly number: string,
+    cause: unknown,
+  ) {
+    super(`event ${number} could not be judged: ${cause instanceof Error ? cause.message : String(cause)}`, { cause });
+  }
+}
+
+/**
+ * Judges events that happened after everything their subjects were told before: states move on, entries are appended.
+ * @throws JudgementFailed naming the event; the records are spoilt then.
+ */
+export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp): BookChanges {
+  const { events, records, rules } = input;
+  for (const record of records) chain.know(record);
+  const world = worldFromRecords(records, input.holds);
+  const changedKeys = new Set<StreamKey>();
+  const holds = new Map(input.holds.map((hold) => [hold.id, hold]));
+  const changedHolds = new Map<string, HoldRecord>();
+  const parked: ParkedEvent[] = [];
+  const causes: Cause[] = [];
+  const keep = (changed: readonly HoldRecord[]): void => {
+    for (const hold of changed) {
+      holds.set(hold.id, hold);
+      changedHolds.set(hold.id, hold);
+    }
+  };
+  const firstEntry = chain.entries.length;
+  for (const { number, event } of events) {
+    const outcome = judged(number, () => applyEvent(world, event, rules));
+    if (outcome.state === 'parked') {
+      parked.push({ number, reason: outcome.reason });
+      const cause = parkedCause(event, outcome.reason);
+      if (cause !== undefined) causes.push(cause);
+      continue;
+    }
+    const unparked = unparkedHolds([...holds.values()], event);
+    keep(unparked);
+    causes.push(...causesOf(outcome.effects));
+    writeEventEntries(chain, { event, effects: outcome.effects, rules: rules.version }, unparkedEffects(unparked));
+    for (const key of [event.subject, ...outcome.devices.map(deviceKey)]) changedKeys.add(key);
+  }
+  const added = addCauses([...holds.values()], causes, stamp);
+  keep([...added.raised, ...added.changed]);
+  const parkedNumbers = new Set(parked.map(({ number }) => number));
+  return {
+    subjects: recordsOf(world, changedKeys, chain),
+    entries: chain.entries.slice(firstEntry),
+    holds: [...changedHolds.values()],
+    done: events.flatMap(({ number }) => (parkedNumbers.has(number) ? [] : [number])),
+    parked,
+    postponed: [],
+  };
+}
+
+export function causesOf(effects: readonly Effect[]): Cause[] {
+  return effects.flatMap((effect) => (effect.kind === 'hold-called' ? [effect.cause] : []));
+}
+
+export function judged<T>(number: string, judge: () => T): T {
+  try {
+    return judge();
+  } catch (error) {
+    throw new JudgementFailed(number, error);
+  }
+}

@@ -1,0 +1,38 @@
+import { StreamKey } from '../../domain/subject/subject.js';
+import { StoredEntry, SubjectRecord } from '../ports/book-store.js';
+import { EntryBody, GENESIS_HASH, Seal, SealedEntry } from '../ports/seal.js';
+
+interface Head {
+  seq: number;
+  hash: string;
+}
+
+/** Appends entries to the ledgers of one transaction, each sealed after the one before it. */
+export class ChainWriter {
+  readonly entries: StoredEntry[] = [];
+  private readonly heads = new Map<StreamKey, Head>();
+
+  constructor(
+    private readonly seal: Seal,
+    private readonly recordedAt: string,
+  ) {}
+
+  /** Takes a ledger as the transaction found it. */
+  know(record: SubjectRecord): void {
+    if (!this.heads.has(record.key)) this.heads.set(record.key, { seq: record.headSeq, hash: record.headHash });
+  }
+
+  head(key: StreamKey): Readonly<Head> {
+    return this.heads.get(key) ?? { seq: 0, hash: GENESIS_HASH };
+  }
+
+  append(body: Omit<EntryBody, 'seq' | 'recordedAt'>): SealedEntry {
+    const head = this.head(body.subject);
+    const whole: EntryBody = { ...body, seq: head.seq + 1, recordedAt: this.recordedAt };
+    const { bytes, hash } = this.seal.sealEntry(whole, head.hash);
+    const entry: SealedEntry = { ...whole, prevHash: head.hash, hash };
+    this.entries.push({ entry, bytes });
+    this.heads.set(body.subject, { seq: whole.seq, hash });
+    return entry;
+  }
+}

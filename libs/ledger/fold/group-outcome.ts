@@ -1,0 +1,121 @@
+import { Effect } from '../../domain/book/effect.js';
+import { World } from '../../domain/book/state.js';
+import { ParkingReason } from '../../domain/book/apply-event.js';
+import { StationEvent } from '../../domain/events/station-event.js';
+import { Cause } from '../../domain/holds/cause.js';
+import { deviceKey, parseStream, StreamKey, Subject } from '../../domain/subject/subject.js';
+import { HoldRecord } from '../holds/hold-record.js';
+import { BookChanges, SubjectRecord, SubjectState } from '../ports/book-store.js';
+import { BookEffect, BOOK_ENTRY_TYPES, holdEffect } from './book-effect.js';
+import { ChainWriter } from './chain-writer.js';
+import { deviceMoves } from './device-moves.js';
+
+/** One event with what it did under which version of the setup. */
+export interface JudgedEvent {
+  readonly event: StationEvent;
+  readonly effects: readonly Effect[];
+  readonly rules: number;
+}
+
+/** Writes the entry of an event, and one in the ledger of each device that it moved. */
+export function writeEventEntries(chain: ChainWriter, judged: JudgedEvent, more: readonly BookEffect[]): void {
+  const { event, effects, rules } = judged;
+  const ref = { source: event.order.source, id: event.order.id };
+  const { operator } = event.data;
+  const actor = { kind: 'station', station: event.station, ...(operator !== undefined && { operator }) };
+  const entry = chain.append({
+    subject: event.subject,
+    type: event.type,
+    time: event.time,
+    event: ref,
+    actor,
+    data: event.data,
+    effects: [...effects, ...more],
+    rules,
+  });
+  for (const [device, own] of movesOf(judged)) {
+    chain.append({
+      subject: deviceKey(device),
+      type: BOOK_ENTRY_TYPES.deviceMoved,
+      time: event.time,
+      event: ref,
+      actor,
+      data: { type: event.type, entry: { subject: entry.subject, seq: entry.seq, hash: entry.hash } },
+      effects: own,
+      rules,
+    });
+  }
+}
+
+/** Moves that an event made, other than those of its own subject. */
+export function movesOf({ event, effects }: JudgedEvent): ReadonlyMap<string, readonly Effect[]> {
+  return parseStream(event.subject)?.kind === 'unit' ? deviceMoves(effects) : new Map<string, readonly Effect[]>();
+}
+
+/** The hold that a parked event calls for. */
+export function parkedCause(event: StationEvent, reason: ParkingReason): Cause | undefined {
+  const stream = parseStream(event.subject);
+  const subject: Subject | undefined = stream?.kind === 'unit' || stream?.kind === 'device' ? stream : undefined;
+  if (subject === undefined) return undefined;
+  return {
+    reason: 'event-parked',
+    subject,
+    event: event.order,
+    ...(stream?.kind === 'unit' && { unit: { assembly: stream.assembly, serial: stream.serial } }),
+    station: event.station,
+    evidence: { summary: `${event.type} could not be applied: ${reason.detail}` },
+    remedy: reason.remedy,
+  };
+}
+
+/** Takes an event's parking back, now that it is applied: by event reference, the holds as they are then. */
+export function unparkedHolds(holds: readonly HoldRecord[], event: StationEvent): readonly HoldRecord[] {
+  const { source, id } = event.order;
+  return holds.flatMap((hold): HoldRecord[] => {
+    if (hold.reason !== 'event-parked' || hold.state !== 'open') return [];
+    const causes = hold.causes.filter((cause) => cause.source !== source || cause.id !== id);
+    if (causes.length === hold.causes.length) return [];
+    if (causes.length > 0) return [{ ...hold, causes }];
+    return [hold.touched ? { ...hold, causeGone: true } : { ...hold, state: 'withdrawn' }];
+  });
+}
+
+export function unparkedEffects(changed: readonly HoldRecord[]): BookEffect[] {
+  return changed
+    .filter(({ state, causeGone }) => state === 'withdrawn' || causeGone)
+    .map((hold) => holdEffect(hold.state === 'withdrawn' ? 'hold-withdrawn' : 'hold-cause-gone', hold));
+}
+
+/** Records of subjects as a world has them now, with the heads that the chain has reached. */
+export function recordsOf(world: World, keys: Iterable<StreamKey>, chain: ChainWriter): SubjectRecord[] {
+  return [...keys].map((key) => {
+    const { seq, hash } = chain.head(key);
+    return { key, state: stateOf(world, key), headSeq: seq, headHash: hash };
+  });
+}
+
+function stateOf(world: World, key: StreamKey): SubjectState | null {
+  const stream = parseStream(key);
+  if (key.startsWith('devices/')) {
+    const state = world.devices.get(key.slice('devices/'.length));
+    return state === undefined ? null : { kind: 'device', state };
+  }
+  if (stream?.kind === 'station') {
+    const state = world.stations.get(stream.station);
+    return state === undefined ? null : { kind: 'station', state };
+  }
+  const state = world.units.get(key);
+  return state === undefined ? null : { kind: 'unit', state };
+}
+
+/** Changes of several groups as one. A hold that was changed twice is written as it came out. */
+export function mergeChanges(all: readonly BookChanges[]): BookChanges {
+  return {
+    subjects: all.flatMap(({ subjects }) => subjects),
+    entries: all.flatMap(({ entries }) => entries),
+    holds: [...new Map(all.flatMap(({ holds }) => holds.map((hold) => [hold.id, hold]))).values()],
+    done: all.flatMap(({ done }) => done),
+    parked: all.flatMap(({ parked }) => parked),
+    postponed: all.flatMap(({ postponed }) => postponed),
+  };
+}

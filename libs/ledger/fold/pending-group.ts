@@ -1,0 +1,63 @@
+import { devicesAboard, devicesNamed } from '../../domain/book/reach.js';
+import { compareOrder, EventOrder } from '../../domain/events/event-order.js';
+import { StationEvent } from '../../domain/events/station-event.js';
+import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
+import { PendingEvent, SubjectRecord } from '../ports/book-store.js';
+
+/** Pending events that share subjects, in the order in which they happened, and the subjects that they reach. */
+export interface PendingGroup {
+  readonly events: readonly PendingEvent[];
+  readonly keys: readonly StreamKey[];
+}
+
+/** Subjects as a transaction found them, by key. */
+export type Records = ReadonlyMap<StreamKey, SubjectRecord>;
+
+/** Keys that an event reaches: its own subject, the devices it names, and those that its unit is known to carry. */
+export function keysReached(event: StationEvent, records: Records): StreamKey[] {
+  const record = records.get(event.subject)?.state;
+  const aboard = record?.kind === 'unit' ? devicesAboard(record.state) : [];
+  return [event.subject, ...[...devicesNamed(event), ...aboard].map(deviceKey)];
+}
+
+/** Splits pending events into groups that have no subject in common. */
+export function groupPending(pending: readonly PendingEvent[], records: Records): PendingGroup[] {
+  const parent = new Map<StreamKey, StreamKey>();
+  const find = (key: StreamKey): StreamKey => {
+    let root = key;
+    for (let up = parent.get(root); up !== undefined && up !== root; up = parent.get(root)) root = up;
+    parent.set(key, root);
+    return root;
+  };
+  const reached = pending.map(({ event }) => keysReached(event, records));
+  for (const [first, ...others] of reached) {
+    if (first === undefined) continue;
+    for (const key of others) parent.set(find(key), find(first));
+  }
+  const groups = new Map<StreamKey, { events: PendingEvent[]; keys: Set<StreamKey> }>();
+  pending.forEach((item, index) => {
+    const root = find(item.event.subject);
+    const group = groups.get(root) ?? { events: [], keys: new Set() };
+    group.events.push(item);
+    for (const key of reached[index] ?? []) group.keys.add(key);
+    groups.set(root, group);
+  });
+  return [...groups.values()].map(({ events, keys }) => ({
+    events: events.sort((a, b) => compareOrder(a.event.order, b.event.order)),
+    keys: [...keys],
+  }));
+}
+
+/** Whether an event happened before something that its subjects have already been told. */
+export function isLate(group: PendingGroup, records: Records): boolean {
+  return group.events.some(({ event }) =>
+    keysReached(event, records).some((key) => {
+      const last = lastOf(records.get(key));
+      return last !== null && compareOrder(last, event.order) > 0;
+    }),
+  );
+}
+
+function lastOf(record: SubjectRecord | undefined): EventOrder | null {
+  return record?.state?.state.last ?? null;
+}

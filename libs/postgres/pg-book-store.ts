@@ -1,0 +1,122 @@
+import pg from 'pg';
+import { shardOf } from '../ledger/intake/shard-of.js';
+import { Acceptance, BookStore, BookTransaction, IncomingEvent, TryAgain } from '../ledger/ports/book-store.js';
+import { inTransaction } from './in-transaction.js';
+import { PgBookTransaction, rowsOf } from './pg-book-transaction.js';
+
+/** Namespaces of the advisory locks: the whole book, and one lock a shard. */
+const BOOK_LOCK = 7_201_001;
+const SHARD_LOCKS = 7_201_002;
+const MOST_TRIES = 5;
+
+/** The book's write side on Postgres. */
+export class PgBookStore implements BookStore {
+  readonly shards = 16;
+
+  constructor(private readonly pool: pg.Pool) {}
+
+  async accept(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
+    if (events.length === 0) return [];
+    for (let tries = 1; ; tries += 1) {
+      try {
+        return await this.insert(events);
+      } catch (error) {
+        // Two requests with the same events in another order can wait for each other; one of them is tried again.
+        const passing = error instanceof pg.DatabaseError && error.code === '40P01';
+        if (!passing || tries >= MOST_TRIES) throw error;
+      }
+    }
+  }
+
+  /** One statement is one commit: the events and their marks as pending. */
+  private async insert(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
+    const rows = events.map((event, n) => ({ ...event, n, shard: shardOf(event.subject, this.shards) }));
+    const { rows: stored } = await this.pool.query<{ n: number }>(
+      `WITH incoming AS MATERIALIZED (
+         SELECT * FROM json_to_recordset($1::json) AS t(n integer, source text, id text, type text, subject text,
+           "contentHash" text, payload text, shard smallint)
+       ), stored AS (
+         INSERT INTO intake_event (source, event_id, type, subject, content_hash, payload)
+         SELECT source, id, type, subject, "contentHash", payload FROM incoming ORDER BY n
+         ON CONFLICT (source, event_id) DO NOTHING
+         RETURNING number, source, event_id
+       ), numbered AS (
+         SELECT DISTINCT ON (stored.number) stored.number, incoming.n, incoming.shard
+         FROM stored JOIN incoming ON incoming.source = stored.source AND incoming.id = stored.event_id
+         ORDER BY stored.number, incoming.n
+       ), waiting AS (
+         INSERT INTO intake_pending (number, shard) SELECT number, shard FROM numbered
+       )
+       SELECT n FROM numbered`,
+      [rowsOf(rows)],
+    );
+    const accepted = new Set(stored.map(({ n }) => n));
+    if (accepted.size === events.length) return events.map(() => 'accepted');
+    const known = await this.knownHashes(events.filter((_, n) => !accepted.has(n)));
+    return events.map((event, n) => {
+      if (accepted.has(n)) return 'accepted';
+      return known.get(`${event.source} ${event.id}`) === event.contentHash ? 'duplicate' : 'conflict';
+    });
+  }
+
+  private async knownHashes(events: readonly IncomingEvent[]): Promise<ReadonlyMap<string, string>> {
+    const { rows } = await this.pool.query<{ source: string; event_id: string; content_hash: string }>(
+      `SELECT source, event_id, content_hash FROM intake_event
+       WHERE (source, event_id) IN (SELECT source, id FROM json_to_recordset($1::json) AS t(source text, id text))`,
+      [rowsOf(events.map(({ source, id }) => ({ source, id })))],
+    );
+    return new Map(rows.map((row) => [`${row.source} ${row.event_id}`, row.content_hash]));
+  }
+
+  async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {
+    return inTransaction(this.pool, async (client) => {
+      await client.query(`SELECT pg_advisory_xact_lock_shared($1::bigint)`, [BOOK_LOCK]);
+      const { rows } = await client.query<{ got: boolean }>(`SELECT pg_try_advisory_xact_lock($1, $2) AS got`, [
+        SHARD_LOCKS,
+        shard,
+      ]);
+      return rows[0]?.got === true ? work(new PgBookTransaction(client)) : 'busy';
+    });
+  }
+
+  async exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
+    for (let tries = 1; ; tries += 1) {
+      try {
+        return await inTransaction(this.pool, async (client) => {
+          await client.query(`SELECT pg_advisory_xact_lock($1::bigint)`, [BOOK_LOCK]);
+          return work(new PgBookTransaction(client));
+        });
+      } catch (error) {
+        if (!(error instanceof TryAgain) || tries >= MOST_TRIES) throw error;
+      }
+    }
+  }
+
+  async shardsDue(): Promise<readonly number[]> {
+    const { rows } = await this.pool.query<{ shard: number }>(
+      `SELECT DISTINCT shard FROM intake_pending WHERE due_at <= now() ORDER BY shard`,
+    );
+    return rows.map(({ shard }) => shard);
+  }
+
+  async unpark(ref?: {
+    readonly source: string;
+    readonly id: string;
+  }): Promise<{ count: number; shards: readonly number[] }> {
+    return inTransaction(this.pool, async (client) => {
+      const { rows } = await client.query<{ number: string; subject: string }>(
+        `DELETE FROM intake_parked p USING intake_event e
+         WHERE e.number = p.number AND ($1::text IS NULL OR (e.source = $1 AND e.event_id = $2))
+         RETURNING p.number, e.subject`,
+        [ref?.source ?? null, ref?.id ?? null],
+      );
+      const pending = rows.map(({ number, subject }) => ({ number, shard: shardOf(subject, this.shards) }));
+      await client.query(
+        `INSERT INTO intake_pending (number, shard, retried)
+         SELECT number, shard, true FROM json_to_recordset($1::json) AS n(number bigint, shard smallint)`,
+        [rowsOf(pending)],
+      );
+      return { count: rows.length, shards: [...new Set(pending.map(({ shard }) => shard))].sort((a, b) => a - b) };
+    });
+  }
+}

@@ -1,0 +1,186 @@
+import pg from 'pg';
+import { StreamKey } from '../domain/subject/subject.js';
+import { HoldRecord } from '../ledger/holds/hold-record.js';
+import { parseStored } from '../ledger/intake/parse-stored.js';
+import {
+  BookChanges,
+  BookTransaction,
+  PendingEvent,
+  StoredEntry,
+  SubjectRecord,
+  TryAgain,
+} from '../ledger/ports/book-store.js';
+import { GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
+import { EntryRow, toEntry } from './entry-row.js';
+import { fromHold, HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
+import { fromRecord, SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
+
+/** One fold's transaction on Postgres. Every statement works on sets, so that a fold takes a handful of round trips. */
+export class PgBookTransaction implements BookTransaction {
+  private readonly loaded = new Set<StreamKey>();
+
+  constructor(private readonly client: pg.PoolClient) {}
+
+  async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
+    const { rows } = await this.client.query<{ number: string; attempts: number; retried: boolean; payload: string }>(
+      `SELECT p.number, p.attempts, p.retried, e.payload
+       FROM intake_pending p JOIN intake_event e USING (number)
+       WHERE p.shard = $1 AND p.due_at <= now() ORDER BY p.number LIMIT $2`,
+      [shard, limit],
+    );
+    return rows.map(({ payload, ...row }) => ({ ...row, event: parseStored(payload) }));
+  }
+
+  async load(keys: readonly StreamKey[], ifKnown: readonly StreamKey[] = []): Promise<readonly SubjectRecord[]> {
+    const wanted = [...new Set([...keys, ...ifKnown])];
+    if (wanted.length === 0) return [];
+    const found = await this.lock(wanted);
+    const known = new Set(found.map(({ key }) => key));
+    const missing = [...new Set(keys)].filter((key) => !known.has(key)).sort();
+    const made = missing.length === 0 ? [] : await this.make(missing);
+    const all = [...found, ...made].sort((a, b) => (a.key < b.key ? -1 : 1));
+    for (const { key } of all) this.loaded.add(key);
+    return all.map(toRecord);
+  }
+
+  private async lock(keys: readonly StreamKey[]): Promise<SubjectRow[]> {
+    const { rows } = await this.client.query<SubjectRow>(
+      `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key FOR UPDATE`,
+      [keys],
+    );
+    return rows;
+  }
+
+  private async make(keys: readonly StreamKey[]): Promise<SubjectRow[]> {
+    await this.client.query(
+      `INSERT INTO subject (key, head_hash) SELECT key, $2 FROM unnest($1::text[]) AS key ON CONFLICT (key) DO NOTHING`,
+      [keys, GENESIS_HASH],
+    );
+    return this.lock(keys);
+  }
+
+  async entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
+    const { rows } = await this.client.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry WHERE subject = ANY($1) ORDER BY subject, seq`,
+      [keys],
+    );
+    return rows.map(toEntry);
+  }
+
+  async holds(keys: readonly StreamKey[]): Promise<readonly HoldRecord[]> {
+    const { rows } = await this.client.query<HoldRow>(
+      `SELECT ${HOLD_COLUMNS} FROM hold WHERE stream = ANY($1) OR unit_key = ANY($1) ORDER BY raised_at, id FOR UPDATE`,
+      [keys],
+    );
+    return rows.map(toHold);
+  }
+
+  async hold(id: string): Promise<HoldRecord | undefined> {
+    const { rows } = await this.client.query<HoldRow>(
+      `SELECT ${HOLD_COLUMNS} FROM hold WHERE id::text = $1 FOR UPDATE`,
+      [id],
+    );
+    return rows.map(toHold)[0];
+  }
+
+  async setupVersion(): Promise<number> {
+    const { rows } = await this.client.query<{ version: string }>(
+      `SELECT coalesce(max(version), 0) AS version FROM setup_revision`,
+    );
+    return Number(rows[0]?.version ?? 0);
+  }
+
+  async write(changes: BookChanges): Promise<void> {
+    await this.writeSubjects(changes.subjects);
+    await this.writeEntries(changes.entries);
+    await this.writeHolds(changes.holds);
+    await this.settleInbox(changes);
+  }
+
+  private async writeSubjects(subjects: readonly SubjectRecord[]): Promise<void> {
+    const known = subjects.filter(({ key }) => this.loaded.has(key));
+    const unknown = subjects.filter(({ key }) => !this.loaded.has(key));
+    if (known.length > 0) {
+      await this.client.query(
+        `UPDATE subject s SET kind = n.kind, assembly = n.assembly, serial = n.serial, status = n.status,
+           head_seq = n.head_seq, head_hash = n.head_hash, state = n.state, changed_at = now()
+         FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) WHERE s.key = n.key`,
+        [rowsOf(known.map(fromRecord))],
+      );
+    }
+    if (unknown.length === 0) return;
+    const { rowCount } = await this.client.query(
+      `INSERT INTO subject (key, kind, assembly, serial, status, head_seq, head_hash, state)
+       SELECT key, kind, assembly, serial, status, head_seq, head_hash, state
+       FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) ORDER BY key ON CONFLICT (key) DO NOTHING`,
+      [rowsOf(unknown.map(fromRecord))],
+    );
+    if (rowCount !== unknown.length) throw new TryAgain('a subject came into the book in between');
+    for (const { key } of unknown) this.loaded.add(key);
+  }
+
+  private async writeEntries(entries: readonly StoredEntry[]): Promise<void> {
+    if (entries.length === 0) return;
+    const rows = entries.map(({ entry, bytes }) => ({
+      subject: entry.subject,
+      seq: entry.seq,
+      hash: entry.hash,
+      type: entry.type,
+      source: entry.event?.source ?? null,
+      event_id: entry.event?.id ?? null,
+      bytes,
+      recorded_at: entry.recordedAt,
+    }));
+    await this.client.query(
+      `INSERT INTO ledger_entry (subject, seq, hash, type, source, event_id, bytes, recorded_at)
+       SELECT * FROM json_to_recordset($1::json) AS n(subject text, seq integer, hash text, type text, source text,
+         event_id text, bytes text, recorded_at timestamptz)`,
+      [rowsOf(rows)],
+    );
+  }
+
+  private async writeHolds(holds: readonly HoldRecord[]): Promise<void> {
+    if (holds.length === 0) return;
+    await this.client.query(
+      `INSERT INTO hold (${HOLD_COLUMNS}, stream, unit_key, device)
+       SELECT ${HOLD_COLUMNS}, stream, unit_key, device FROM json_to_recordset($1::json) AS n(id uuid, state text,
+         reason text, subject jsonb, assembly text, serial text, customer text, station text, operator text,
+         raised_at timestamptz, raised_by text, causes jsonb, evidence jsonb, remedy text, touched boolean,
+         cause_gone boolean, release jsonb, stream text, unit_key text, device text)
+       ON CONFLICT (id) DO UPDATE SET state = excluded.state, causes = excluded.causes, evidence = excluded.evidence,
+         touched = excluded.touched, cause_gone = excluded.cause_gone, release = excluded.release`,
+      [rowsOf(holds.map(fromHold))],
+    );
+  }
+
+  private async settleInbox({ done, parked, postponed }: BookChanges): Promise<void> {
+    const settled = [...done, ...parked.map(({ number }) => number)];
+    if (settled.length > 0) {
+      await this.client.query(`DELETE FROM intake_pending WHERE number = ANY($1::bigint[])`, [settled]);
+    }
+    if (parked.length > 0) {
+      await this.client.query(
+        `INSERT INTO intake_parked (number, reason)
+         SELECT number, reason FROM json_to_recordset($1::json) AS n(number bigint, reason json)`,
+        [rowsOf(parked)],
+      );
+    }
+    if (postponed.length > 0) {
+      await this.client.query(
+        `UPDATE intake_pending p SET attempts = p.attempts + 1, error = n.error,
+           due_at = now() + n."delayMs" * interval '1 millisecond'
+         FROM json_to_recordset($1::json) AS n(number bigint, "delayMs" double precision, error text)
+         WHERE p.number = n.number`,
+        [rowsOf(postponed)],
+      );
+    }
+  }
+}
+
+const SUBJECT_FIELDS =
+  'key text, kind text, assembly text, serial text, status text, head_seq integer, head_hash text, state text';
+
+/** Rows as the one parameter that json_to_recordset reads. */
+export function rowsOf(rows: readonly object[]): string {
+  return JSON.stringify(rows);
+}

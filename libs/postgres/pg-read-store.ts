@@ -1,0 +1,205 @@
+import pg from 'pg';
+import { StreamKey } from '../domain/subject/subject.js';
+import { ParkingReason } from '../domain/book/apply-event.js';
+import { HoldRecord, HoldState } from '../ledger/holds/hold-record.js';
+import { SubjectRecord } from '../ledger/ports/book-store.js';
+import {
+  EventStatus,
+  HoldFilter,
+  HoldSummary,
+  Page,
+  PageRequest,
+  ParkedRow,
+  ReadStore,
+  UnitFilter,
+  UnitRow,
+} from '../ledger/ports/read-store.js';
+import { SealedEntry } from '../ledger/ports/seal.js';
+import { fromCursor, toCursor } from './cursor.js';
+import { EntryRow, toEntry } from './entry-row.js';
+import { holdConditions, summariseHolds } from './hold-queries.js';
+import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
+import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
+
+type EventRefText = { readonly source: string; readonly id: string };
+
+/** The book's read side on Postgres. */
+export class PgReadStore implements ReadStore {
+  constructor(private readonly pool: pg.Pool) {}
+
+  async subject(key: StreamKey): Promise<SubjectRecord | undefined> {
+    return (await this.subjects([key]))[0];
+  }
+
+  async subjects(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {
+    const { rows } = await this.pool.query<SubjectRow>(
+      `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key`,
+      [keys],
+    );
+    return rows.map(toRecord);
+  }
+
+  async ledger(
+    key: StreamKey,
+    page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
+  ): Promise<readonly SealedEntry[]> {
+    const { limit, order, afterSeq, type } = page;
+    const { rows } = await this.pool.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry
+       WHERE subject = $1 AND ($2::integer IS NULL OR seq ${order === 'asc' ? '>' : '<'} $2)
+         AND ($3::text IS NULL OR type = $3)
+       ORDER BY seq ${order === 'asc' ? 'ASC' : 'DESC'} LIMIT $4`,
+      [key, afterSeq, type ?? null, limit],
+    );
+    return rows.map(toEntry);
+  }
+
+  async units(filter: UnitFilter, { limit, cursor }: PageRequest): Promise<Page<UnitRow>> {
+    const [after] = fromCursor(cursor, 1) ?? [];
+    const { rows } = await this.pool.query<UnitQueryRow>(
+      `SELECT s.key, s.assembly, s.serial, s.status, s.changed_at, a.customer, h.open_holds
+       FROM subject s
+       LEFT JOIN LATERAL (SELECT body ->> 'customer' AS customer FROM setup_revision
+         WHERE kind = 'assembly' AND name = s.assembly ORDER BY revision DESC LIMIT 1) a ON true
+       LEFT JOIN LATERAL (SELECT count(*)::integer AS open_holds FROM hold
+         WHERE unit_key = s.key AND state = 'open') h ON true
+       WHERE s.kind = 'unit' AND ($1::text IS NULL OR s.key > $1) AND ($2::text IS NULL OR s.assembly = $2)
+         AND ($3::text IS NULL OR s.serial = $3) AND ($4::text IS NULL OR s.status = $4)
+         AND ($5::text IS NULL OR a.customer = $5)
+       ORDER BY s.key LIMIT $6`,
+      [
+        after ?? null,
+        filter.assembly ?? null,
+        filter.serial ?? null,
+        filter.state ?? null,
+        filter.customer ?? null,
+        limit + 1,
+      ],
+    );
+    return pageOf(rows, limit, ({ key }) => [key], toUnitRow);
+  }
+
+  async holds(filter: HoldFilter, { limit, cursor }: PageRequest): Promise<Page<HoldRecord>> {
+    const [raisedAt, id] = fromCursor(cursor, 2) ?? [];
+    const { where, values } = holdConditions(filter);
+    const { rows } = await this.pool.query<HoldRow>(
+      `SELECT ${HOLD_COLUMNS} FROM hold
+       WHERE ${where} AND ($${String(values.length + 1)}::timestamptz IS NULL
+         OR (raised_at, id) > ($${String(values.length + 1)}, $${String(values.length + 2)}::uuid))
+       ORDER BY raised_at, id LIMIT $${String(values.length + 3)}`,
+      [...values, raisedAt ?? null, id ?? null, limit + 1],
+    );
+    return pageOf(rows, limit, (row) => [row.raised_at.toISOString(), row.id], toHold);
+  }
+
+  async holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary> {
+    return summariseHolds(this.pool, filter, now);
+  }
+
+  async holdById(id: string): Promise<HoldRecord | undefined> {
+    const { rows } = await this.pool.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id::text = $1`, [id]);
+    return rows.map(toHold)[0];
+  }
+
+  async holdsOn(keys: readonly StreamKey[], states: readonly HoldState[] = ['open']): Promise<readonly HoldRecord[]> {
+    const { rows } = await this.pool.query<HoldRow>(
+      `SELECT ${HOLD_COLUMNS} FROM hold WHERE (stream = ANY($1) OR unit_key = ANY($1)) AND state = ANY($2)
+       ORDER BY raised_at, id`,
+      [keys, states],
+    );
+    return rows.map(toHold);
+  }
+
+  async holdsByEvent({ source, id }: EventRefText): Promise<readonly HoldRecord[]> {
+    const { rows } = await this.pool.query<HoldRow>(
+      `SELECT ${HOLD_COLUMNS} FROM hold WHERE causes @> $1::jsonb ORDER BY raised_at, id`,
+      [JSON.stringify([{ source, id }])],
+    );
+    return rows.map(toHold);
+  }
+
+  async eventStatus({ source, id }: EventRefText): Promise<EventStatus | undefined> {
+    const { rows } = await this.pool.query<{
+      type: string;
+      subject: string;
+      pending: boolean;
+      reason: ParkingReason | null;
+    }>(
+      `SELECT e.type, e.subject, w.number IS NOT NULL AS pending, p.reason
+       FROM intake_event e LEFT JOIN intake_pending w USING (number) LEFT JOIN intake_parked p USING (number)
+       WHERE e.source = $1 AND e.event_id = $2`,
+      [source, id],
+    );
+    const [found] = rows;
+    if (found === undefined) return undefined;
+    const { rows: entries } = await this.pool.query<{ subject: string; seq: number; hash: string }>(
+      `SELECT subject, seq, hash FROM ledger_entry WHERE source = $1 AND event_id = $2 ORDER BY subject, seq`,
+      [source, id],
+    );
+    const { type, subject, pending, reason } = found;
+    return { state: pending ? 'pending' : reason === null ? 'applied' : 'parked', subject, type, reason, entries };
+  }
+
+  async parked({ limit, cursor }: PageRequest): Promise<Page<ParkedRow>> {
+    const [after] = fromCursor(cursor, 1) ?? [];
+    const { rows } = await this.pool.query<ParkedQueryRow>(
+      `SELECT p.number, e.source, e.event_id, e.type, e.subject, p.reason, p.parked_at
+       FROM intake_parked p JOIN intake_event e USING (number)
+       WHERE $1::bigint IS NULL OR p.number > $1 ORDER BY p.number LIMIT $2`,
+      [after ?? null, limit + 1],
+    );
+    return pageOf(rows, limit, ({ number }) => [number], toParkedRow);
+  }
+
+  async backlog(): Promise<{ pending: number; oldestReceivedAt: string | null; parked: number }> {
+    const { rows } = await this.pool.query<{ pending: number; oldest: Date | null; parked: number }>(
+      `SELECT (SELECT count(*)::integer FROM intake_pending) AS pending,
+         (SELECT count(*)::integer FROM intake_parked) AS parked,
+         (SELECT min(received_at) FROM intake_pending JOIN intake_event USING (number)) AS oldest`,
+    );
+    const { pending = 0, parked = 0, oldest = null } = rows[0] ?? {};
+    return { pending, parked, oldestReceivedAt: oldest?.toISOString() ?? null };
+  }
+}
+
+interface UnitQueryRow {
+  readonly key: string;
+  readonly assembly: string;
+  readonly serial: string;
+  readonly status: string;
+  readonly changed_at: Date;
+  readonly customer: string | null;
+  readonly open_holds: number;
+}
+
+function toUnitRow({ assembly, serial, customer, status, open_holds, changed_at }: UnitQueryRow): UnitRow {
+  return {
+    assembly,
+    serial,
+    customer: customer ?? '',
+    state: status,
+    openHolds: open_holds,
+    changedAt: changed_at.toISOString(),
+  };
+}
+
+interface ParkedQueryRow {
+  readonly number: string;
+  readonly source: string;
+  readonly event_id: string;
+  readonly type: string;
+  readonly subject: string;
+  readonly reason: ParkingReason;
+  readonly parked_at: Date;
+}
+
+function toParkedRow({ source, event_id, type, subject, reason, parked_at }: ParkedQueryRow): ParkedRow {
+  return { source, id: event_id, type, subject, reason, parkedAt: parked_at.toISOString() };
+}
+
+/** One row more than asked for was read, to know whether there is a next page. */
+function pageOf<R, T>(rows: readonly R[], limit: number, place: (row: R) => string[], to: (row: R) => T): Page<T> {
+  const shown = rows.slice(0, limit);
+  const last = shown.at(-1);
+  return { items: shown.map(to), next: rows.length > limit && last !== undefined ? toCursor(place(last)) : null };
+}

@@ -1,0 +1,32 @@
+import { SubjectRecord, SubjectState } from '../ledger/ports/book-store.js';
+
+export interface SubjectRow {
+  readonly key: string;
+  readonly kind: SubjectState['kind'] | null;
+  readonly head_seq: number;
+  readonly head_hash: string;
+  readonly state: string | null;
+}
+
+export const SUBJECT_COLUMNS = 'key, kind, head_seq, head_hash, state';
+
+export function toRecord(row: SubjectRow): SubjectRecord {
+  const { key, kind, head_seq: headSeq, head_hash: headHash, state } = row;
+  // The row was written from a state of that kind by `fromRecord`.
+  const subject = kind === null || state === null ? null : ({ kind, state: JSON.parse(state) as unknown } as SubjectState);
+  return { key, state: subject, headSeq, headHash };
+}
+
+export function fromRecord({ key, state, headSeq, headHash }: SubjectRecord): object {
+  const unit = state?.kind === 'unit' ? state.state : undefined;
+  return {
+    key,
+    kind: state?.kind ?? null,
+    assembly: unit?.assembly ?? null,
+    serial: unit?.serial ?? null,
+    status: unit?.status ?? (state?.kind === 'device' ? state.state.status : null),
+    head_seq: headSeq,
+    head_hash: headHash,
+    state: state === null ? null : JSON.stringify(state.state),
+  };
+}
