@@ -77,7 +77,7 @@ const UP = [
      id uuid PRIMARY KEY,
      state text NOT NULL,
      reason text NOT NULL,
-     subject jsonb NOT NULL,
+     subject json NOT NULL,
      stream text COLLATE "C" NOT NULL,
      unit_key text COLLATE "C",
      assembly text COLLATE "C",
@@ -89,11 +89,11 @@ const UP = [
      raised_at timestamptz NOT NULL,
      raised_by text,
      causes jsonb NOT NULL,
-     evidence jsonb NOT NULL,
+     evidence json NOT NULL,
      remedy text NOT NULL,
      touched boolean NOT NULL,
      cause_gone boolean NOT NULL,
-     release jsonb
+     release json
    )`,
   `CREATE INDEX hold_by_stream ON hold (stream)`,
   `CREATE INDEX hold_by_unit ON hold (unit_key)`,

@@ -144,9 +144,9 @@ export class PgBookTransaction implements BookTransaction {
     await this.client.query(
       `INSERT INTO hold (${HOLD_COLUMNS}, stream, unit_key, device)
        SELECT ${HOLD_COLUMNS}, stream, unit_key, device FROM json_to_recordset($1::json) AS n(id uuid, state text,
-         reason text, subject jsonb, assembly text, serial text, customer text, station text, operator text,
-         raised_at timestamptz, raised_by text, causes jsonb, evidence jsonb, remedy text, touched boolean,
-         cause_gone boolean, release jsonb, stream text, unit_key text, device text)
+         reason text, subject json, assembly text, serial text, customer text, station text, operator text,
+         raised_at timestamptz, raised_by text, causes jsonb, evidence json, remedy text, touched boolean,
+         cause_gone boolean, release json, stream text, unit_key text, device text)
        ON CONFLICT (id) DO UPDATE SET state = excluded.state, causes = excluded.causes, evidence = excluded.evidence,
          touched = excluded.touched, cause_gone = excluded.cause_gone, release = excluded.release`,
       [rowsOf(holds.map(fromHold))],

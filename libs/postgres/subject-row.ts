@@ -13,7 +13,8 @@ export const SUBJECT_COLUMNS = 'key, kind, head_seq, head_hash, state';
 export function toRecord(row: SubjectRow): SubjectRecord {
   const { key, kind, head_seq: headSeq, head_hash: headHash, state } = row;
   // The row was written from a state of that kind by `fromRecord`.
-  const subject = kind === null || state === null ? null : ({ kind, state: JSON.parse(state) as unknown } as SubjectState);
+  const subject =
+    kind === null || state === null ? null : ({ kind, state: JSON.parse(state) as unknown } as SubjectState);
   return { key, state: subject, headSeq, headHash };
 }
 

@@ -2,7 +2,6 @@ import { EventOf, StationEvent, StationEventType } from '../events/station-event
 import { AssemblyDesign, Rules } from '../setup/setup-data.js';
 import { parseStream } from '../subject/subject.js';
 import { Effect } from './effect.js';
-import { siteIn } from './evolve.js';
 import {
   deviceDeballed,
   devicePlaced,
@@ -29,7 +28,12 @@ export interface ParkingReason {
 }
 
 export type Outcome =
-  | { readonly state: 'applied'; readonly effects: readonly Effect[] }
+  | {
+      readonly state: 'applied';
+      readonly effects: readonly Effect[];
+      /** Devices whose state was read or changed. */
+      readonly devices: readonly string[];
+    }
   | { readonly state: 'parked'; readonly reason: ParkingReason };
 
 /**
@@ -42,7 +46,7 @@ export function applyEvent(world: World, event: StationEvent, rules: Rules): Out
   if (stream?.kind === 'unit') {
     const design = rules.find('assembly', stream.assembly)?.body;
     const reason =
-      design === undefined ? unknownAssembly(stream.assembly) : unknownSite(world, event, stream.assembly, design);
+      design === undefined ? unknownAssembly(stream.assembly) : unknownSite(event, stream.assembly, design);
     if (design === undefined || reason !== undefined)
       return { state: 'parked', reason: reason ?? unknownAssembly(stream.assembly) };
     const j = new Judgement(world, rules, event);
@@ -77,7 +81,7 @@ function settled(j: Judgement): Outcome {
   }
   const station = j.world.stations.get(subject.slice('stations/'.length));
   if (station !== undefined && subject.startsWith('stations/')) station.last = order;
-  return { state: 'applied', effects: j.effects };
+  return { state: 'applied', effects: j.effects, devices: [...j.touchedDevices] };
 }
 
 function unknownAssembly(assembly: string): ParkingReason {
@@ -107,15 +111,8 @@ function sitesNamed(event: StationEvent): readonly string[] {
   }
 }
 
-function unknownSite(
-  world: World,
-  event: StationEvent,
-  assembly: string,
-  design: AssemblyDesign,
-): ParkingReason | undefined {
-  const unit = world.units.get(event.subject);
-  const known = (refdes: string): boolean =>
-    design.sites.some((site) => site.refdes === refdes) && (unit === undefined || siteIn(unit, refdes) !== undefined);
+function unknownSite(event: StationEvent, assembly: string, design: AssemblyDesign): ParkingReason | undefined {
+  const known = (refdes: string): boolean => design.sites.some((site) => site.refdes === refdes);
   const unknown = sitesNamed(event).find((refdes) => !known(refdes));
   return unknown === undefined
     ? undefined

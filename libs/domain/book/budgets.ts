@@ -1,3 +1,4 @@
+import { readableTime } from '../events/event-order.js';
 import { BudgetKind } from '../limits/limit-rule.js';
 import { LimitPlace, ResolvedLimit, resolveLimit } from '../limits/resolve-limit.js';
 import { Rules } from '../setup/setup-data.js';
@@ -68,7 +69,7 @@ export function checkBudget(j: Judgement, subject: Subject, kind: BudgetKind): v
   }
   const details = [
     `${String(tally.prior.count)} before (${tally.prior.basis})`,
-    ...tally.counted.map((count) => `${count.at} ${count.why} (${count.basis})`),
+    ...tally.counted.map((count) => `${readableTime(count.at)} ${count.why} (${count.basis})`),
   ];
   j.hold(kind, subject, { summary, used, allowed, unit, limit: { name, revision, source }, details }, REMEDIES[kind]);
 }

@@ -12,6 +12,8 @@ import { Technique } from '../events/station-event.js';
 export type Effect =
   /** The unit is in the book from here on, with the sites of its assembly. */
   | { kind: 'unit-opened'; assembly: string; serial: string; reflows: Prior; sites: SiteOpening[] }
+  /** The assembly gained sites since the unit was opened. */
+  | { kind: 'sites-opened'; unit: string; sites: SiteOpening[] }
   | { kind: 'unit-status'; unit: string; status: UnitState['status'] }
   | { kind: 'unit-received'; unit: string; workOrder: string | null; complaint: string | null }
   | { kind: 'device-opened'; device: string; part: string | null; place: Place | null; prior: Prior }

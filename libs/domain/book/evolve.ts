@@ -1,13 +1,16 @@
 import { unitKey } from '../subject/subject.js';
-import { Effect } from './effect.js';
+import { Effect, SiteOpening } from './effect.js';
 import { DeviceState, SiteState, UNKNOWN_MOISTURE, UnitState, Warning, World } from './state.js';
-import { emptyTally, Tally } from './tally.js';
+import { emptyTally, Tally, UNKNOWN_PRIOR } from './tally.js';
 
 /** Applies one effect to the world, in place. Effects come from `applyEvent`, which has checked that their subjects exist. */
 export function evolve(world: World, effect: Effect): void {
   switch (effect.kind) {
     case 'unit-opened':
       world.units.set(unitKey(effect.assembly, effect.serial), openedUnit(effect));
+      return;
+    case 'sites-opened':
+      Object.assign(unitOf(world, effect.unit).sites, openedSites(effect.sites));
       return;
     case 'unit-status':
       unitOf(world, effect.unit).status = effect.status;
@@ -90,22 +93,26 @@ export function evolve(world: World, effect: Effect): void {
   }
 }
 
-function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState {
+function openedSites(openings: readonly SiteOpening[]): Record<string, SiteState> {
   const sites: Record<string, SiteState> = {};
-  for (const { refdes, device, alloys, prior } of effect.sites) {
+  for (const { refdes, device, alloys, prior } of openings) {
     sites[refdes] = {
       device,
       condition: 'fitted',
       alloys,
-      // Nobody has said that the site was reworked before; a declaration replaces this.
-      reworks: emptyTally({ count: 0, basis: 'assumed' }),
-      dressings: emptyTally({ count: 0, basis: 'assumed' }),
+      // The build says nothing of earlier reworks: until the owner does, they are unknown, not none.
+      reworks: emptyTally(UNKNOWN_PRIOR),
+      dressings: emptyTally(UNKNOWN_PRIOR),
       passes: 0,
       excursions: emptyTally(prior),
       placed: false,
       inspected: {},
     };
   }
+  return sites;
+}
+
+function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState {
   return {
     assembly: effect.assembly,
     serial: effect.serial,
@@ -114,7 +121,7 @@ function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState
     complaint: null,
     received: false,
     reflows: emptyTally(effect.reflows),
-    sites,
+    sites: openedSites(effect.sites),
     moisture: UNKNOWN_MOISTURE,
     warnings: [],
     devicesSeen: [],

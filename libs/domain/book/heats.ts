@@ -55,11 +55,19 @@ export function deviceRemoved(j: Judgement<EventOf<'heatbook.device.removed.v1'>
     count: {
       event: { source: j.event.order.source, id: j.event.order.id },
       at: j.event.order.at,
-      basis: 'measured',
+      basis: 'declared',
       why: 'removal',
     },
   });
   checkBudget(j, at.siteSubject, 'site-reworks');
+  if (at.site.reworks.prior.basis === 'unknown') {
+    j.warn(
+      'history-unknown',
+      at.siteSubject,
+      `Nobody has said how often ${at.refdes} was reworked before, so only the reworks in this book are counted.`,
+      `Ask the owner, and post the receipt of the next boards with sites[].priorReworks.`,
+    );
+  }
   const leaving = at.site.device;
   if (leaving !== null) {
     const to = removed === undefined ? null : fate === 'scrap' ? 'scrapped' : 'loose';
@@ -115,7 +123,7 @@ export function siteDressed(j: Judgement<EventOf<'heatbook.site.dressed.v1'>>, a
     count: {
       event: { source: j.event.order.source, id: j.event.order.id },
       at: j.event.order.at,
-      basis: 'measured',
+      basis: 'declared',
       why: `${data.method} dressing, passes: ${String(data.passes)}`,
     },
   });

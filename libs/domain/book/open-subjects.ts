@@ -1,24 +1,30 @@
 import { AssemblyDesign, assumedExcursions, assumedReflows } from '../setup/setup-data.js';
 import { anonymousDevice, unitKey } from '../subject/subject.js';
 import { SiteOpening } from './effect.js';
+import { siteIn } from './evolve.js';
 import { deviceSubject, Judgement, SiteContext } from './judgement.js';
 import { DeviceState } from './state.js';
 import { Prior, UNKNOWN_PRIOR } from './tally.js';
 
 /**
  * Opens a unit in the book if it is new. Its devices are those it was built with, named after their places until their
- * own names are read, and what the assembly's build cost them is assumed.
+ * own names are read, and what the assembly's build cost them is assumed. Sites that the assembly gained since are added.
  */
 export function ensureUnit(j: Judgement, assembly: string, serial: string, design: AssemblyDesign): void {
-  if (j.world.units.has(unitKey(assembly, serial))) return;
-  const sites: SiteOpening[] = design.sites.map((site) => ({
+  const unit = j.world.units.get(unitKey(assembly, serial));
+  const missing = unit ? design.sites.filter(({ refdes }) => siteIn(unit, refdes) === undefined) : design.sites;
+  const sites: SiteOpening[] = missing.map((site) => ({
     refdes: site.refdes,
     device: anonymousDevice(assembly, serial, site.refdes),
     alloys: [site.jointAlloy],
     prior: { count: assumedExcursions(design, site.side), basis: 'assumed' },
   }));
-  const reflows: Prior = { count: assumedReflows(design), basis: 'assumed' };
-  j.emit({ kind: 'unit-opened', assembly, serial, reflows, sites });
+  if (unit === undefined) {
+    const reflows: Prior = { count: assumedReflows(design), basis: 'assumed' };
+    j.emit({ kind: 'unit-opened', assembly, serial, reflows, sites });
+  } else if (sites.length > 0) {
+    j.emit({ kind: 'sites-opened', unit: unitKey(assembly, serial), sites });
+  }
 }
 
 /**

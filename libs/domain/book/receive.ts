@@ -71,6 +71,10 @@ function declarePast(j: Judgement, unit: UnitContext, data: UnitReceived): void 
     if (priorReworks === undefined) continue;
     const subject = { kind: 'site', assembly, serial, refdes } as const;
     j.emit({ kind: 'prior', subject, limit: 'site-reworks', prior: { count: priorReworks, basis: 'declared' } });
+    // A site that was never reworked was never dressed; how often others were dressed, the declaration does not say.
+    if (priorReworks === 0) {
+      j.emit({ kind: 'prior', subject, limit: 'site-dressings', prior: { count: 0, basis: 'declared' } });
+    }
     checkBudget(j, subject, 'site-reworks');
   }
 }

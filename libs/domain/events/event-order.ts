@@ -35,3 +35,8 @@ export function compareText(a: string, b: string): number {
 export function refKey(event: EventRef): string {
   return `${event.source} ${event.id}`;
 }
+
+/** A normalised time as people read it: without the fraction where that is nought. */
+export function readableTime(at: string): string {
+  return at.replace(/\.?0+Z$/, 'Z');
+}

@@ -17,7 +17,10 @@ export function worldFromHolds(holds: readonly HoldRecord[]): World {
     if (hold.state === 'withdrawn') continue;
     const releasedAt = hold.release === null ? null : orderTime(hold.release.at);
     if (standsByItself(hold)) {
-      const raisedAt = hold.causes[0]?.at ?? orderTime(hold.raisedAt);
+      // A parked event stands from when it happened. Lateness came to light only when it was written down: it must not
+      // keep open the very shipment that it is about.
+      const parkedAt = hold.reason === 'event-parked' ? hold.causes[0]?.at : undefined;
+      const raisedAt = parkedAt ?? orderTime(hold.raisedAt);
       world.standing.push({ subject: hold.subject, unit: hold.unit, reason: hold.reason, raisedAt, releasedAt });
     } else if (releasedAt !== null) {
       for (const event of hold.causes) world.releases.set(causeKey({ ...hold, event }), releasedAt);

@@ -96,9 +96,6 @@ export class SetupBook {
   }
 }
 
-function isOf<K extends SetupKind>(
-  revision: StoredRevision,
-  kind: K,
-): revision is Extract<StoredRevision, { kind: K }> {
+function isOf<K extends SetupKind>(revision: StoredRevision, kind: K): revision is StoredRevision & SetupRevision<K> {
   return revision.kind === kind;
 }

@@ -1,0 +1,16 @@
+import { loadConfig } from '../../libs/config/load-config.js';
+import { openHouse } from '../house/open-house.js';
+import { runService } from '../house/run-service.js';
+import { startFolding } from './start-folding.js';
+
+await runService('worker', async (log) => {
+  const { databaseUrl, redisUrl } = loadConfig();
+  if (databaseUrl === undefined)
+    throw new Error('DATABASE_URL is not set: a worker of its own needs a Postgres to share.');
+  const house = await openHouse({ databaseUrl, redisUrl, log });
+  const worker = await startFolding(house.book, house.carrier);
+  return async () => {
+    await worker.close(10_000);
+    await house.close();
+  };
+});

@@ -1,0 +1,58 @@
+import { resolve } from 'node:path';
+import { ConfigError } from './config-error.js';
+import { EnvironmentReader } from './environment-reader.js';
+import { parseBearerKey, parseDatabaseUrl, parseHost, parseHttpUrl, parsePort, parseRedisUrl } from './parse-values.js';
+
+/** Everything that is set from outside. A secret that is not set is `undefined`, never an empty string. */
+export interface HeatbookConfig {
+  /** The address to listen on (`HOST`); loopback unless told otherwise. */
+  readonly host: string;
+  /** TCP port to listen on (`PORT`); 0 takes any free one. */
+  readonly port: number;
+  /** Absolute path of the folder for everything the service keeps itself (`HEATBOOK_DATA`). */
+  readonly dataFolder: string;
+  /** Whether an empty book is filled with the invented shift on first start (`HEATBOOK_DEMO`). */
+  readonly demo: boolean;
+  /** A bearer key with role admin, for automation (`HEATBOOK_ADMIN_KEY` or `HEATBOOK_ADMIN_KEY_FILE`). */
+  readonly adminKey: string | undefined;
+  /** Postgres to use; without it one is run in the data folder (`DATABASE_URL` or `DATABASE_URL_FILE`). */
+  readonly databaseUrl: string | undefined;
+  /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
+  readonly redisUrl: string | undefined;
+  /** What the command line's clients talk to and with which key (`HEATBOOK_URL`, `HEATBOOK_KEY`). */
+  readonly client: { readonly url: string; readonly key: string | undefined };
+}
+
+const DEFAULT_PORT = 3000;
+
+/**
+ * Reads and checks the environment; the only place that does. An empty variable counts as not set, because compose
+ * files and unit files hand over empty strings for what was left out.
+ *
+ * @throws ConfigError with one line for every variable that cannot be used, so that all are mended in one go
+ */
+export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig {
+  const reader = new EnvironmentReader(env);
+  const port = reader.value('PORT', parsePort) ?? DEFAULT_PORT;
+  const config: HeatbookConfig = {
+    host: reader.value('HOST', parseHost) ?? '127.0.0.1',
+    port,
+    dataFolder: resolve(reader.value('HEATBOOK_DATA', (text) => text) ?? './data'),
+    demo: reader.flag('HEATBOOK_DEMO', true),
+    adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),
+    databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
+    redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
+    client: {
+      url: reader.value('HEATBOOK_URL', parseHttpUrl) ?? `http://127.0.0.1:${port}`,
+      key: reader.value('HEATBOOK_KEY', parseBearerKey),
+    },
+  };
+  if (reader.has('REDIS_URL') && !reader.has('DATABASE_URL')) {
+    reader.problem(
+      'REDIS_URL is set but DATABASE_URL is not: a queue on Redis needs a Postgres that other processes can reach; ' +
+        'set DATABASE_URL too, or unset REDIS_URL to run both from the data folder',
+    );
+  }
+  if (reader.problems.length > 0) throw new ConfigError(reader.problems);
+  return config;
+}

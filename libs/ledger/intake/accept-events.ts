@@ -1,0 +1,82 @@
+import { StreamKey } from '../../domain/subject/subject.js';
+import { Acceptance, EventInbox, IncomingEvent } from '../ports/book-store.js';
+import { Seal } from '../ports/seal.js';
+import { CheckedEvent } from './check-event.js';
+import { intakeProblem, Problem } from './problems.js';
+import { ReadItem } from './read-events.js';
+import { toIncoming } from './to-incoming.js';
+
+export interface IntakeDeps {
+  readonly inbox: EventInbox;
+  readonly seal: Seal;
+  /** Says that these subjects have pending events. Returns at once and never throws: a lost wake-up costs delay only. */
+  readonly wake: (subjects: readonly StreamKey[]) => void;
+}
+
+export interface Speaker {
+  /** Whether the caller may send events of this `source`. */
+  readonly maySpeakFor: (source: string) => boolean;
+}
+
+type AcceptedItem =
+  | { readonly id: string; readonly state: 'accepted' | 'duplicate' }
+  | { readonly id: string | null; readonly state: 'rejected'; readonly problem: Problem };
+
+export interface AcceptedEvents {
+  readonly accepted: number;
+  readonly duplicates: number;
+  readonly rejected: number;
+  /** In the order of the request. */
+  readonly items: readonly AcceptedItem[];
+}
+
+/**
+ * Puts what was read into the inbox and answers for each item, once everything accepted is durable. Of two events in
+ * one request with the same source and id the first counts, and the second is a duplicate or a conflict.
+ * @throws what the inbox throws, InboxFull among it; the request can then be repeated as it is, since whatever part of
+ * it did get in will be answered as duplicate.
+ */
+export async function acceptEvents(
+  { inbox, seal, wake }: IntakeDeps,
+  items: readonly ReadItem[],
+  { maySpeakFor }: Speaker,
+): Promise<AcceptedEvents> {
+  const refusals = new Map<ReadItem, AcceptedItem>();
+  const sent: { readonly item: ReadItem; readonly incoming: IncomingEvent }[] = [];
+  for (const item of items) {
+    if (!item.ok) refusals.set(item, { id: item.id, state: 'rejected', problem: item.problem });
+    else if (!maySpeakFor(item.event.source)) refusals.set(item, foreign(item.event));
+    else sent.push({ item, incoming: toIncoming(item.event, seal) });
+  }
+  const answers = sent.length === 0 ? [] : await inbox.accept(sent.map(({ incoming }) => incoming));
+  const answered = new Map(sent.map(({ item, incoming }, index) => [item, answerOf(incoming, answers[index])]));
+  const fresh = sent.filter(({ item }) => answered.get(item)?.state === 'accepted');
+  if (fresh.length > 0) wake(fresh.map(({ incoming }) => incoming.subject));
+  return counted(items.flatMap((item) => refusals.get(item) ?? answered.get(item) ?? []));
+}
+
+function answerOf(event: IncomingEvent, answer: Acceptance | undefined): AcceptedItem {
+  if (answer === undefined) throw new RangeError('the inbox gave fewer answers than it was given events');
+  return answer === 'conflict' ? conflicting(event) : { id: event.id, state: answer };
+}
+
+function foreign({ id, source }: CheckedEvent): AcceptedItem {
+  const detail = `Your key may not speak for ${source}. Send the event with the key of that station, or mend its source.`;
+  return rejected(id, intakeProblem('foreign-source', detail, [{ pointer: '/source', detail }]));
+}
+
+function conflicting({ id, source }: IncomingEvent): AcceptedItem {
+  const detail =
+    `An event "${id}" of ${source} with other content came first, and it stands. If this is another fact, or corrects ` +
+    'the first, send it under an id of its own.';
+  return rejected(id, intakeProblem('event-conflict', detail, [{ pointer: '/id', detail }]));
+}
+
+function rejected(id: string, problem: Problem): AcceptedItem {
+  return { id, state: 'rejected', problem };
+}
+
+function counted(items: readonly AcceptedItem[]): AcceptedEvents {
+  const count = (state: AcceptedItem['state']): number => items.filter((item) => item.state === state).length;
+  return { accepted: count('accepted'), duplicates: count('duplicate'), rejected: count('rejected'), items };
+}

@@ -1,0 +1,53 @@
+import { StreamKey } from '../../domain/subject/subject.js';
+import { JobQueue } from '../ports/job-queue.js';
+import { Log } from '../ports/log.js';
+import { shardOf } from './shard-of.js';
+
+/**
+ * Wakes the fold of the shards that have something pending. Wake-ups that come while others are on their way go
+ * together, each shard once. A carrier that is away is logged once, not per wake-up: the sweeper finds the events.
+ */
+export class FoldWaker {
+  readonly #queue: Pick<JobQueue, 'addMany'>;
+  readonly #shards: number;
+  readonly #log: Log;
+  readonly #due = new Set<number>();
+  #sending: Promise<void> | null = null;
+  #isAway = false;
+
+  constructor(queue: Pick<JobQueue, 'addMany'>, shards: number, log: Log) {
+    this.#queue = queue;
+    this.#shards = shards;
+    this.#log = log;
+  }
+
+  /** Returns at once. */
+  wake(subjects: readonly StreamKey[]): void {
+    for (const subject of subjects) this.#due.add(shardOf(subject, this.#shards));
+    this.#sending ??= this.#send();
+  }
+
+  /** Resolves when every wake-up so far has been handed over or given up. */
+  async idle(): Promise<void> {
+    await this.#sending;
+  }
+
+  async #send(): Promise<void> {
+    while (this.#due.size > 0) {
+      const shards = [...this.#due];
+      this.#due.clear();
+      try {
+        await this.#queue.addMany(
+          shards.map((shard) => ({ name: 'fold-shard', payload: { shard }, options: { dedupeKey: String(shard) } })),
+        );
+        if (this.#isAway) this.#log.info('The job carrier takes wake-ups again.');
+        this.#isAway = false;
+      } catch (error) {
+        if (!this.#isAway)
+          this.#log.warn('The job carrier is away; events wait for the sweeper.', { error: String(error) });
+        this.#isAway = true;
+      }
+    }
+    this.#sending = null;
+  }
+}

@@ -1,0 +1,97 @@
+import { Acceptance, EventInbox, IncomingEvent } from '../ports/book-store.js';
+import { acceptOnce } from './accept-once.js';
+
+export interface BatcherLimits {
+  /** Inserts at the same time; more than two are slower on one database. */
+  readonly insertsInFlight: number;
+  readonly eventsPerInsert: number;
+  /** Events that may wait for an insert. */
+  readonly eventsWaiting: number;
+}
+
+const BATCHER_LIMITS: BatcherLimits = { insertsInFlight: 2, eventsPerInsert: 1000, eventsWaiting: 20_000 };
+
+/** More events wait than the database keeps up with. Nothing of the request was stored; try again in a while. */
+export class InboxFull extends Error {
+  readonly retryAfterSeconds = 1;
+}
+
+/** A part of a request, small enough for one insert. */
+interface Part {
+  readonly events: readonly IncomingEvent[];
+  readonly resolve: (answers: readonly Acceptance[]) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+/**
+ * An inbox that groups what concurrent requests bring while inserts are in flight into the next insert. Each request
+ * gets its own answers in its own order, and fails only with an insert that it was part of. The store behind it never
+ * sees a key twice in one call.
+ */
+export class InboxBatcher implements EventInbox {
+  readonly #store: EventInbox;
+  readonly #limits: BatcherLimits;
+  readonly #parts: Part[] = [];
+  #waiting = 0;
+  #inFlight = 0;
+
+  constructor(store: EventInbox, limits: BatcherLimits = BATCHER_LIMITS) {
+    this.#store = store;
+    this.#limits = limits;
+  }
+
+  /** @throws InboxFull where too many events wait already; otherwise what the store throws. */
+  async accept(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
+    if (this.#waiting + events.length > this.#limits.eventsWaiting) {
+      throw new InboxFull(`${this.#waiting} events wait for the database already`);
+    }
+    const { eventsPerInsert } = this.#limits;
+    const parts: Promise<readonly Acceptance[]>[] = [];
+    for (let start = 0; start < events.length; start += eventsPerInsert) {
+      parts.push(this.#enqueue(events.slice(start, start + eventsPerInsert)));
+    }
+    this.#pump();
+    return (await Promise.all(parts)).flat();
+  }
+
+  #enqueue(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
+    this.#waiting += events.length;
+    return new Promise((resolve, reject) => this.#parts.push({ events, resolve, reject }));
+  }
+
+  #pump(): void {
+    while (this.#inFlight < this.#limits.insertsInFlight && this.#parts.length > 0) {
+      this.#inFlight += 1;
+      void this.#flush(this.#takeParts()).finally(() => {
+        this.#inFlight -= 1;
+        this.#pump();
+      });
+    }
+  }
+
+  /** As many parts as fit into one insert, in order of arrival. */
+  #takeParts(): Part[] {
+    let size = 0;
+    let count = 0;
+    for (const { events } of this.#parts) {
+      if (size + events.length > this.#limits.eventsPerInsert) break;
+      size += events.length;
+      count += 1;
+    }
+    this.#waiting -= size;
+    return this.#parts.splice(0, count);
+  }
+
+  async #flush(parts: readonly Part[]): Promise<void> {
+    try {
+      const answers = await acceptOnce(
+        this.#store,
+        parts.flatMap(({ events }) => events),
+      );
+      let start = 0;
+      for (const { events, resolve } of parts) resolve(answers.slice(start, (start += events.length)));
+    } catch (error) {
+      for (const { reject } of parts) reject(error);
+    }
+  }
+}

@@ -1,0 +1,45 @@
+import { STATION_EVENT_TYPES } from '../../domain/events/station-event.js';
+import { seal } from '../../evidence/seal.js';
+import { checkEvent } from './check-event.js';
+import { parseStored } from './parse-stored.js';
+import { FULL_DATA, sampleEvent } from './spec-support/sample-events.js';
+import { toIncoming } from './to-incoming.js';
+
+function payloadOf(event: unknown): string {
+  const check = checkEvent(event);
+  if (!check.ok) throw new Error(JSON.stringify(check.faults));
+  return toIncoming(check.event, seal).payload;
+}
+
+describe('reading an event back from the inbox', () => {
+  it.each(STATION_EVENT_TYPES)('gives %s to the fold as it was sent', (type) => {
+    const sent = sampleEvent(type, { ext: 'kept, but no concern of the fold' });
+    expect(parseStored(payloadOf(sent))).toEqual({
+      type,
+      subject: sent['subject'],
+      station: 'rework-3',
+      order: { at: '2031-05-09T12:06:30.250000000Z', source: '/stations/rework-3', id: '0198-a1' },
+      time: '2031-05-09T14:06:30.25+02:00',
+      data: FULL_DATA[type],
+    });
+  });
+
+  it('gives empty data to an event that came without', () => {
+    const { data, ...rest } = sampleEvent('heatbook.unit.scrapped.v1');
+    expect(data).toEqual({});
+    expect(parseStored(payloadOf(rest)).data).toEqual({});
+  });
+
+  it('refuses a type that it does not know', () => {
+    expect(() => parseStored('{"type":"toString","time":"2031-05-09T12:06:30Z","source":"/stations/a"}')).toThrow(
+      RangeError,
+    );
+  });
+
+  it('hashes exactly the payload, the same for the same content', () => {
+    const event = sampleEvent('heatbook.site.cleaned.v1', { b: 1.5, a: 'x' });
+    const check = checkEvent(JSON.parse(JSON.stringify(event).replace('1.5', '1.50')));
+    const payload = payloadOf(event);
+    expect(check.ok && toIncoming(check.event, seal)).toMatchObject({ payload, contentHash: seal.sha256Hex(payload) });
+  });
+});

@@ -1,0 +1,140 @@
+import { randomUUID } from 'node:crypto';
+import { devicesAboard } from '../../libs/domain/book/reach.js';
+import { Tally, usedOf } from '../../libs/domain/book/tally.js';
+import { subjectKey } from '../../libs/domain/subject/subject.js';
+import { seal } from '../../libs/evidence/seal.js';
+import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
+import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
+import { acceptEvents, AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
+import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { readBatch } from '../../libs/ledger/intake/read-events.js';
+import { memoryBook } from '../../libs/ledger/memory/memory-book.js';
+import { BookStore, SubjectState } from '../../libs/ledger/ports/book-store.js';
+import { ReadStore } from '../../libs/ledger/ports/read-store.js';
+import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
+import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
+import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
+import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
+import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
+import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
+import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
+import { freshDatabase } from './fresh-database.js';
+import { silentLog } from './silent-log.js';
+
+/** What must come out the same whatever the way in which facts arrive. */
+export interface Picture {
+  readonly tallies: Record<string, { used: number; possible: number; basis: string }>;
+  readonly places: Record<string, string>;
+  readonly sites: Record<string, string>;
+  /** Open holds, as `reason subject`. */
+  readonly holds: readonly string[];
+  readonly units: Record<string, string>;
+}
+
+/** A book without its HTTP face: what stations say goes in, the picture comes out. */
+export interface BookHarness {
+  readonly deps: BookDeps;
+  readonly reads: ReadStore;
+  readonly setupStore: SetupStore;
+  post(events: readonly object[]): Promise<AcceptedEvents>;
+  /** Folds until nothing is pending, with as many workers at once. */
+  fold(workers?: number): Promise<void>;
+  picture(): Promise<Picture>;
+  close(): Promise<void>;
+}
+
+export async function memoryHarness(): Promise<BookHarness> {
+  const book = memoryBook({ now: () => new Date().toISOString() });
+  return furnish(book.book, book.read, book.setup, () => Promise.resolve());
+}
+
+export async function postgresHarness(): Promise<BookHarness> {
+  const fresh = await freshDatabase();
+  await migrate(fresh.url);
+  const database = await openDatabase({ url: fresh.url, log: silentLog });
+  const { pool, dataSource } = database;
+  return furnish(new PgBookStore(pool), new PgReadStore(pool), new PgSetupStore(dataSource), async () => {
+    await database.close();
+    await fresh.drop();
+  });
+}
+
+async function furnish(
+  store: BookStore,
+  reads: ReadStore,
+  setupStore: SetupStore,
+  close: () => Promise<void>,
+): Promise<BookHarness> {
+  const setup = new SetupBook(setupStore);
+  await enterHouseLimits(setupStore, setup);
+  const clock = { now: () => new Date().toISOString() };
+  const deps: BookDeps = { store, setup, seal, clock, newId: randomUUID, log: silentLog };
+  const inbox = new InboxBatcher(store);
+  return {
+    deps,
+    reads,
+    setupStore,
+    post: async (events) => {
+      const reading = readBatch(JSON.stringify(events));
+      if (!reading.ok) throw new Error(reading.problem.detail);
+      return acceptEvents({ inbox, seal, wake: () => undefined }, reading.items, { maySpeakFor: () => true });
+    },
+    fold: async (workers = 1) => {
+      const drain = async (): Promise<void> => {
+        for (let due = await store.shardsDue(); due.length > 0; due = await store.shardsDue()) {
+          for (const shard of due) await foldShard(deps, shard);
+        }
+      };
+      await Promise.all(Array.from({ length: workers }, drain));
+    },
+    picture: () => pictureOf(reads),
+    close,
+  };
+}
+
+async function pictureOf(reads: ReadStore): Promise<Picture> {
+  const picture = { tallies: {}, places: {}, sites: {}, holds: [] as string[], units: {} } satisfies Picture;
+  const devices = new Set<string>();
+  for (let cursor: string | null = null; ;) {
+    const page = await reads.units({}, { limit: 500, cursor });
+    for (const { assembly, serial } of page.items) {
+      const record = await reads.subject(`${assembly}/${serial}`);
+      if (record?.state?.kind !== 'unit') continue;
+      draw(picture, record.key, record.state);
+      for (const device of [...record.state.state.devicesSeen, ...devicesAboard(record.state.state)])
+        devices.add(device);
+    }
+    cursor = page.next;
+    if (cursor === null) break;
+  }
+  for (const record of await reads.subjects([...devices].map((device) => `devices/${device}`))) {
+    if (record.state !== null) draw(picture, record.key, record.state);
+  }
+  const holds = await reads.holds({ state: 'open' }, { limit: 500, cursor: null });
+  picture.holds = holds.items.map(({ reason, subject }) => `${reason} ${subjectKey(subject)}`).sort();
+  return picture;
+}
+
+function draw(picture: Picture, key: string, subject: SubjectState): void {
+  const tally = (name: string, value: Tally): void => {
+    picture.tallies[`${key} ${name}`] = {
+      used: usedOf(value),
+      possible: value.possible.length,
+      basis: value.prior.basis,
+    };
+  };
+  if (subject.kind === 'device') {
+    const { place, status, excursions } = subject.state;
+    picture.places[key] = place === null ? status : `${place.assembly}/${place.serial}#${place.refdes}`;
+    tally('device-excursions', excursions);
+  } else if (subject.kind === 'unit') {
+    picture.units[key] = subject.state.status;
+    tally('unit-reflows', subject.state.reflows);
+    for (const [refdes, site] of Object.entries(subject.state.sites)) {
+      picture.sites[`${key}#${refdes}`] = `${site.device ?? 'empty'} ${site.condition}`;
+      tally(`${refdes} site-reworks`, site.reworks);
+      tally(`${refdes} site-dressings`, site.dressings);
+      tally(`${refdes} site-excursions`, site.excursions);
+    }
+  }
+}
