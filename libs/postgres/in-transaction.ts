@@ -14,7 +14,9 @@ export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClie
   try {
     await client.query('BEGIN');
     const result = await work(client);
-    await client.query('COMMIT');
+    // A statement that failed and was swallowed by the work turns COMMIT into ROLLBACK, which Postgres does not call an error.
+    const { command } = await client.query('COMMIT');
+    if (command !== 'COMMIT') throw new Error('the transaction was rolled back: one of its statements had failed');
     return result;
   } catch (error) {
     await client.query('ROLLBACK').catch((rollback: unknown) => {

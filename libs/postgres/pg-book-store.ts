@@ -75,7 +75,7 @@ export class PgBookStore implements BookStore {
         SHARD_LOCKS,
         shard,
       ]);
-      return rows[0]?.got === true ? work(new PgBookTransaction(client)) : 'busy';
+      return rows[0]?.got === true ? inside(client, work) : 'busy';
     });
   }
 
@@ -84,7 +84,7 @@ export class PgBookStore implements BookStore {
       try {
         return await inTransaction(this.pool, async (client) => {
           await client.query(`SELECT pg_advisory_xact_lock($1::bigint)`, [BOOK_LOCK]);
-          return work(new PgBookTransaction(client));
+          return inside(client, work);
         });
       } catch (error) {
         if (!(error instanceof TryAgain) || tries >= MOST_TRIES) throw error;
@@ -119,4 +119,11 @@ export class PgBookStore implements BookStore {
       return { count: rows.length, shards: [...new Set(pending.map(({ shard }) => shard))].sort((a, b) => a - b) };
     });
   }
+}
+
+async function inside<T>(client: pg.PoolClient, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
+  const tx = new PgBookTransaction(client);
+  const result = await work(tx);
+  tx.assertSound();
+  return result;
 }

@@ -13,11 +13,13 @@ import {
 import { GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
 import { EntryRow, toEntry } from './entry-row.js';
 import { fromHold, HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
+import { followChains, Head } from './follow-chains.js';
 import { fromRecord, SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
 
 /** One fold's transaction on Postgres. Every statement works on sets, so that a fold takes a handful of round trips. */
 export class PgBookTransaction implements BookTransaction {
-  private readonly loaded = new Set<StreamKey>();
+  private readonly heads = new Map<StreamKey, Head>();
+  private refused: Error | undefined;
 
   constructor(private readonly client: pg.PoolClient) {}
 
@@ -39,7 +41,7 @@ export class PgBookTransaction implements BookTransaction {
     const missing = [...new Set(keys)].filter((key) => !known.has(key)).sort();
     const made = missing.length === 0 ? [] : await this.make(missing);
     const all = [...found, ...made].sort((a, b) => (a.key < b.key ? -1 : 1));
-    for (const { key } of all) this.loaded.add(key);
+    for (const { key, head_seq, head_hash } of all) this.heads.set(key, { seq: head_seq, hash: head_hash });
     return all.map(toRecord);
   }
 
@@ -91,32 +93,46 @@ export class PgBookTransaction implements BookTransaction {
   }
 
   async write(changes: BookChanges): Promise<void> {
-    await this.writeSubjects(changes.subjects);
-    await this.writeEntries(changes.entries);
-    await this.writeHolds(changes.holds);
-    await this.settleInbox(changes);
+    try {
+      const heads = followChains(this.heads, changes);
+      await this.writeSubjects(changes.subjects, changes.entries);
+      await this.writeEntries(changes.entries);
+      await this.writeHolds(changes.holds);
+      await this.settleInbox(changes);
+      for (const [key, head] of heads) this.heads.set(key, head);
+    } catch (error) {
+      this.refused = error instanceof Error ? error : new Error(String(error));
+      throw error;
+    }
   }
 
-  private async writeSubjects(subjects: readonly SubjectRecord[]): Promise<void> {
-    const known = subjects.filter(({ key }) => this.loaded.has(key));
-    const unknown = subjects.filter(({ key }) => !this.loaded.has(key));
+  /** @throws what a write threw before, so that a part of it is never committed by work that went on regardless. */
+  assertSound(): void {
+    if (this.refused !== undefined) throw this.refused;
+  }
+
+  private async writeSubjects(subjects: readonly SubjectRecord[], entries: readonly StoredEntry[]): Promise<void> {
+    const changedAt = new Map(entries.map(({ entry }) => [entry.subject, entry.recordedAt]));
+    const rows = (some: readonly SubjectRecord[]): string =>
+      rowsOf(some.map((record) => ({ ...fromRecord(record), changed_at: changedAt.get(record.key) ?? null })));
+    const known = subjects.filter(({ key }) => this.heads.has(key));
+    const unknown = subjects.filter(({ key }) => !this.heads.has(key));
     if (known.length > 0) {
       await this.client.query(
         `UPDATE subject s SET kind = n.kind, assembly = n.assembly, serial = n.serial, status = n.status,
-           head_seq = n.head_seq, head_hash = n.head_hash, state = n.state, changed_at = now()
+           head_seq = n.head_seq, head_hash = n.head_hash, state = n.state, changed_at = coalesce(n.changed_at, s.changed_at)
          FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) WHERE s.key = n.key`,
-        [rowsOf(known.map(fromRecord))],
+        [rows(known)],
       );
     }
     if (unknown.length === 0) return;
     const { rowCount } = await this.client.query(
-      `INSERT INTO subject (key, kind, assembly, serial, status, head_seq, head_hash, state)
-       SELECT key, kind, assembly, serial, status, head_seq, head_hash, state
+      `INSERT INTO subject (key, kind, assembly, serial, status, head_seq, head_hash, state, changed_at)
+       SELECT key, kind, assembly, serial, status, head_seq, head_hash, state, coalesce(changed_at, now())
        FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) ORDER BY key ON CONFLICT (key) DO NOTHING`,
-      [rowsOf(unknown.map(fromRecord))],
+      [rows(unknown)],
     );
     if (rowCount !== unknown.length) throw new TryAgain('a subject came into the book in between');
-    for (const { key } of unknown) this.loaded.add(key);
   }
 
   private async writeEntries(entries: readonly StoredEntry[]): Promise<void> {
@@ -148,6 +164,7 @@ export class PgBookTransaction implements BookTransaction {
          raised_at timestamptz, raised_by text, causes jsonb, evidence json, remedy text, touched boolean,
          cause_gone boolean, release json, stream text, unit_key text, device text)
        ON CONFLICT (id) DO UPDATE SET state = excluded.state, causes = excluded.causes, evidence = excluded.evidence,
+         remedy = excluded.remedy, customer = excluded.customer, station = excluded.station, operator = excluded.operator,
          touched = excluded.touched, cause_gone = excluded.cause_gone, release = excluded.release`,
       [rowsOf(holds.map(fromHold))],
     );
@@ -178,7 +195,7 @@ export class PgBookTransaction implements BookTransaction {
 }
 
 const SUBJECT_FIELDS =
-  'key text, kind text, assembly text, serial text, status text, head_seq integer, head_hash text, state text';
+  'key text, kind text, assembly text, serial text, status text, head_seq integer, head_hash text, state text, changed_at timestamptz';
 
 /** Rows as the one parameter that json_to_recordset reads. */
 export function rowsOf(rows: readonly object[]): string {

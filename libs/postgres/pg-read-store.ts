@@ -103,7 +103,7 @@ export class PgReadStore implements ReadStore {
 
   async holdsOn(keys: readonly StreamKey[], states: readonly HoldState[] = ['open']): Promise<readonly HoldRecord[]> {
     const { rows } = await this.pool.query<HoldRow>(
-      `SELECT ${HOLD_COLUMNS} FROM hold WHERE (stream = ANY($1) OR unit_key = ANY($1)) AND state = ANY($2)
+      `SELECT ${HOLD_COLUMNS} FROM hold WHERE stream = ANY($1) AND state = ANY($2)
        ORDER BY raised_at, id`,
       [keys, states],
     );

@@ -65,7 +65,9 @@ describe('the same facts give the same book', () => {
   it('in whatever order they arrive, doubled, in chunks of any size', async () => {
     await fc.assert(
       fc.asyncProperty(fc.integer(), fc.integer({ min: 1, max: 80 }), async (seed, size) => {
-        const doubled = inChunks(shuffled(facts(), seed), size).flatMap((chunk, n) => (n % 3 === 0 ? [chunk, chunk] : [chunk]));
+        const doubled = inChunks(shuffled(facts(), seed), size).flatMap((chunk, n) =>
+          n % 3 === 0 ? [chunk, chunk] : [chunk],
+        );
         expect(await withBook(memoryHarness, (book) => bookOf(book, doubled))).toEqual(inOneBatch);
       }),
       { numRuns: 6 },

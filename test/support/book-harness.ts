@@ -14,11 +14,11 @@ import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
-import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
+import { openDatabase } from '../../libs/postgres/open-database.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
-import { freshDatabase } from './fresh-database.js';
+import { migratedDatabase } from './migrated-database.js';
 import { silentLog } from './silent-log.js';
 
 /** What must come out the same whatever the way in which facts arrive. */
@@ -49,8 +49,7 @@ export async function memoryHarness(): Promise<BookHarness> {
 }
 
 export async function postgresHarness(): Promise<BookHarness> {
-  const fresh = await freshDatabase();
-  await migrate(fresh.url);
+  const fresh = await migratedDatabase();
   const database = await openDatabase({ url: fresh.url, log: silentLog });
   const { pool, dataSource } = database;
   return furnish(new PgBookStore(pool), new PgReadStore(pool), new PgSetupStore(dataSource), async () => {

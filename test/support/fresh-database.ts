@@ -8,11 +8,11 @@ export interface FreshDatabase {
   drop(): Promise<void>;
 }
 
-/** An empty database of one's own on the Postgres that the suites share. */
-export async function freshDatabase(): Promise<FreshDatabase> {
+/** A database of one's own on the Postgres that the suites share: empty, or a copy of one that nobody is connected to. */
+export async function freshDatabase(template = 'template0'): Promise<FreshDatabase> {
   const name = `test_${process.pid}_${randomBytes(6).toString('hex')}`;
   const url = new URL(testEnvironment('TEST_DATABASE_URL'));
-  await runOnServer(`CREATE DATABASE ${name} ENCODING 'UTF8' LOCALE 'C' TEMPLATE template0`);
+  await runOnServer(`CREATE DATABASE ${name} ENCODING 'UTF8' LOCALE 'C' TEMPLATE ${template}`);
   url.pathname = `/${name}`;
   return { url: url.href, drop: () => runOnServer(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`) };
 }

@@ -1,0 +1,28 @@
+import { orderTime } from '../../domain/events/event-order.js';
+import { HoldRecord } from '../holds/hold-record.js';
+import { HoldFilter } from '../ports/read-store.js';
+
+/** Whether a hold fits every field of a filter that is given. */
+export function holdMatches(hold: HoldRecord, filter: HoldFilter): boolean {
+  return (
+    fits(filter.state, hold.state) &&
+    fits(filter.reason, hold.reason) &&
+    fits(filter.customer, hold.customer) &&
+    fits(filter.assembly, hold.unit?.assembly) &&
+    fits(filter.serial, hold.unit?.serial) &&
+    fits(filter.device, hold.subject.kind === 'device' ? hold.subject.device : null) &&
+    fits(filter.station, hold.station) &&
+    fits(filter.operator, hold.operator) &&
+    raisedWithin(hold, filter)
+  );
+}
+
+function fits<T>(wanted: T | undefined, value: T | null | undefined): boolean {
+  return wanted === undefined || wanted === value;
+}
+
+function raisedWithin({ raisedAt }: HoldRecord, { raisedFrom, raisedTo }: HoldFilter): boolean {
+  const at = orderTime(raisedAt);
+  if (raisedFrom !== undefined && at < orderTime(raisedFrom)) return false;
+  return raisedTo === undefined || at < orderTime(raisedTo);
+}

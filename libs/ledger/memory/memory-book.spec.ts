@@ -1,0 +1,23 @@
+import { seal } from '../../evidence/seal.js';
+import { StoresUnderTest } from '../ports/book-bench.contract.js';
+import { describeBookStore } from '../ports/book-store.contract.js';
+import { describeKeyStore } from '../ports/key-store.contract.js';
+import { describeReadStore } from '../ports/read-store.contract.js';
+import { describeSetupStore } from '../ports/setup-store.contract.js';
+import { memoryBook } from './memory-book.js';
+
+for (const describeStore of [describeBookStore, describeReadStore, describeSetupStore, describeKeyStore]) {
+  describeStore('memory', makeStores, seal);
+}
+
+function makeStores(): Promise<StoresUnderTest> {
+  let nowMs = Date.parse('2026-03-02T08:00:00.000Z');
+  return Promise.resolve({
+    ...memoryBook({ now: () => new Date(nowMs).toISOString() }),
+    advance: (ms: number) => {
+      nowMs += ms;
+      return Promise.resolve();
+    },
+    close: () => Promise.resolve(),
+  });
+}

@@ -1,0 +1,137 @@
+import { ParkingReason } from '../../domain/book/apply-event.js';
+import { EventRef, orderTime, refKey } from '../../domain/events/event-order.js';
+import { StreamKey } from '../../domain/subject/subject.js';
+import { HoldRecord, HoldState } from '../holds/hold-record.js';
+import { SubjectRecord } from '../ports/book-store.js';
+import {
+  EventStatus,
+  HoldFilter,
+  HoldSummary,
+  Page,
+  PageRequest,
+  ParkedRow,
+  ReadStore,
+  UnitFilter,
+  UnitRow,
+} from '../ports/read-store.js';
+import { SealedEntry } from '../ports/seal.js';
+import { holdMatches } from './hold-matches.js';
+import { keysetPage } from './keyset-page.js';
+import { InboxRow, MemoryTables } from './memory-tables.js';
+import { roundTrip } from './round-trip.js';
+import { readUnits } from './read-units.js';
+import { ledgerOfHold, readEntry, readHolds, readSubject } from './stored-rows.js';
+import { summariseHolds } from './summarise-holds.js';
+
+/** The book's read side over what is committed in memory. */
+export class MemoryReadStore implements ReadStore {
+  readonly #tables: MemoryTables;
+
+  constructor(tables: MemoryTables) {
+    this.#tables = tables;
+  }
+
+  async subject(key: StreamKey): Promise<SubjectRecord | undefined> {
+    const [record] = await this.subjects([key]);
+    return record;
+  }
+
+  async subjects(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {
+    await roundTrip();
+    const rows = [...new Set(keys)].sort().map((key) => this.#tables.ledgers.get(key));
+    return rows.flatMap((row) => (row === undefined ? [] : [readSubject(row)]));
+  }
+
+  async ledger(
+    key: StreamKey,
+    { limit, order, afterSeq, type }: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
+  ): Promise<readonly SealedEntry[]> {
+    await roundTrip();
+    const entries = (this.#tables.ledgers.get(key)?.entries ?? []).map(readEntry);
+    const inOrder = order === 'asc' ? entries : entries.reverse();
+    const isAfter = (seq: number): boolean => afterSeq === null || (order === 'asc' ? seq > afterSeq : seq < afterSeq);
+    return inOrder.filter((entry) => isAfter(entry.seq) && (type === undefined || entry.type === type)).slice(0, limit);
+  }
+
+  async units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>> {
+    await roundTrip();
+    const fields = ['customer', 'assembly', 'serial', 'state'] as const;
+    const rows = readUnits(this.#tables).filter((row) =>
+      fields.every((field) => filter[field] === undefined || filter[field] === row[field]),
+    );
+    return keysetPage(rows, ({ assembly, serial }) => [assembly, serial], page);
+  }
+
+  async holds(filter: HoldFilter, page: PageRequest): Promise<Page<HoldRecord>> {
+    await roundTrip();
+    return keysetPage(this.#matching(filter), ({ raisedAt, id }) => [orderTime(raisedAt), id], page);
+  }
+
+  async holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary> {
+    await roundTrip();
+    return summariseHolds(this.#matching(filter), now);
+  }
+
+  async holdById(id: string): Promise<HoldRecord | undefined> {
+    await roundTrip();
+    const row = this.#tables.holds.get(id);
+    return row === undefined ? undefined : (JSON.parse(row) as HoldRecord);
+  }
+
+  async holdsOn(keys: readonly StreamKey[], states: readonly HoldState[] = ['open']): Promise<readonly HoldRecord[]> {
+    await roundTrip();
+    return this.#matching({}).filter((hold) => keys.includes(ledgerOfHold(hold)) && states.includes(hold.state));
+  }
+
+  async holdsByEvent(ref: EventRef): Promise<readonly HoldRecord[]> {
+    await roundTrip();
+    return this.#matching({}).filter(({ causes }) => causes.some((cause) => refKey(cause) === refKey(ref)));
+  }
+
+  async eventStatus(ref: EventRef): Promise<EventStatus | undefined> {
+    await roundTrip();
+    const row = this.#tables.inbox.get(this.#tables.numbers.get(refKey(ref)) ?? 0);
+    if (row === undefined) return undefined;
+    const entries = [...this.#tables.ledgers.values()].flatMap((ledger) =>
+      ledger.entries.filter(({ event }) => event === refKey(ref)),
+    );
+    return {
+      state: row.state,
+      subject: row.subject,
+      type: row.type,
+      reason: row.parked === null ? null : (JSON.parse(row.parked.reason) as ParkingReason),
+      entries: entries.map(({ subject, seq, hash }) => ({ subject, seq, hash })),
+    };
+  }
+
+  async parked(page: PageRequest): Promise<Page<ParkedRow>> {
+    await roundTrip();
+    // Numbers as texts of one length, so that they sort like numbers.
+    const { items, next } = keysetPage(
+      this.#inState('parked'),
+      ({ number }) => [String(number).padStart(16, '0')],
+      page,
+    );
+    return { items: items.flatMap(parkedRow), next };
+  }
+
+  async backlog() {
+    await roundTrip();
+    const pending = this.#inState('pending');
+    const oldestReceivedAt = pending.map(({ receivedAt }) => receivedAt).sort()[0] ?? null;
+    return { pending: pending.length, oldestReceivedAt, parked: this.#inState('parked').length };
+  }
+
+  #matching(filter: HoldFilter): HoldRecord[] {
+    return readHolds(this.#tables.holds.values()).filter((hold) => holdMatches(hold, filter));
+  }
+
+  #inState(state: InboxRow['state']): InboxRow[] {
+    return [...this.#tables.inbox.values()].filter((row) => row.state === state);
+  }
+}
+
+function parkedRow({ source, id, type, subject, parked }: InboxRow): ParkedRow[] {
+  if (parked === null) return [];
+  return [{ source, id, type, subject, reason: JSON.parse(parked.reason) as ParkingReason, parkedAt: parked.at }];
+}

@@ -1,0 +1,47 @@
+import { StreamKey } from '../../domain/subject/subject.js';
+import { IncomingEvent } from '../ports/book-store.js';
+
+/** A station event and what has become of it. Rows are replaced, never changed. */
+export interface InboxRow extends IncomingEvent {
+  readonly number: number;
+  readonly shard: number;
+  /** RFC 3339 UTC. */
+  readonly receivedAt: string;
+  readonly state: 'pending' | 'applied' | 'parked';
+  readonly attempts: number;
+  readonly retried: boolean;
+  /** Pending events are left alone before this, ms since 1970. */
+  readonly dueAtMs: number;
+  readonly parked: { /** JSON. */ readonly reason: string; readonly at: string } | null;
+}
+
+export interface EntryRow {
+  readonly subject: StreamKey;
+  readonly seq: number;
+  /** `refKey` of the station event behind it, or null. */
+  readonly event: string | null;
+  /** What `hash` is over. */
+  readonly bytes: string;
+  readonly hash: string;
+}
+
+export interface LedgerRow {
+  readonly key: StreamKey;
+  /** JSON of the subject's state. */
+  readonly state: string;
+  readonly entries: readonly EntryRow[];
+}
+
+/** Everything that is committed. Values that callers hand in are kept as JSON text, so that nobody shares them. */
+export class MemoryTables {
+  readonly inbox = new Map<number, InboxRow>();
+  /** `refKey` to number in the inbox. */
+  readonly numbers = new Map<string, number>();
+  readonly ledgers = new Map<StreamKey, LedgerRow>();
+  /** Hold id to JSON of the hold. */
+  readonly holds = new Map<string, string>();
+  /** JSON of each setup revision, by version from 1. */
+  readonly revisions: string[] = [];
+  /** Key id to JSON of the key and whether it was revoked. */
+  readonly keys = new Map<string, { readonly key: string; readonly revoked: boolean }>();
+}

@@ -1,0 +1,43 @@
+import { compareText, orderTime, refKey } from '../../domain/events/event-order.js';
+import { StreamKey, subjectKey, unitKey } from '../../domain/subject/subject.js';
+import { HoldRecord } from '../holds/hold-record.js';
+import { StoredEntry, SubjectRecord, SubjectState } from '../ports/book-store.js';
+import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
+import { EntryRow, LedgerRow } from './memory-tables.js';
+
+export function entryRow({ entry, bytes }: StoredEntry): EntryRow {
+  const event = entry.event === null ? null : refKey(entry.event);
+  return { subject: entry.subject, seq: entry.seq, event, bytes, hash: entry.hash };
+}
+
+export function readEntry({ bytes, hash }: EntryRow): SealedEntry {
+  return { ...(JSON.parse(bytes) as Omit<SealedEntry, 'hash'>), hash };
+}
+
+export function readSubject({ key, state, entries }: LedgerRow): SubjectRecord {
+  return {
+    key,
+    state: JSON.parse(state) as SubjectState | null,
+    headSeq: entries.length,
+    headHash: entries.at(-1)?.hash ?? GENESIS_HASH,
+  };
+}
+
+/** Oldest first. */
+export function readHolds(rows: Iterable<string>): HoldRecord[] {
+  return [...rows].map((row) => JSON.parse(row) as HoldRecord).sort(compareHolds);
+}
+
+function compareHolds(a: HoldRecord, b: HoldRecord): number {
+  return compareText(orderTime(a.raisedAt), orderTime(b.raisedAt)) || compareText(a.id, b.id);
+}
+
+/** The ledger that a hold's subject belongs to: a site's is its unit's. */
+export function ledgerOfHold({ subject }: HoldRecord): StreamKey {
+  return subject.kind === 'site' ? unitKey(subject.assembly, subject.serial) : subjectKey(subject);
+}
+
+/** Whether a hold came to light on this unit; one on the unit itself or a site of it always did. */
+export function cameToLightOn(hold: HoldRecord, unit: StreamKey): boolean {
+  return hold.unit !== null && unitKey(hold.unit.assembly, hold.unit.serial) === unit;
+}

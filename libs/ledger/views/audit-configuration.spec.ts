@@ -1,0 +1,102 @@
+import { HOUSE_LIMITS } from '../../domain/limits/house-limits.js';
+import { LimitScope } from '../../domain/limits/limit-rule.js';
+import { AssemblyDesign, SetupKind } from '../../domain/setup/setup-data.js';
+import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
+import { StoredRevision } from '../ports/setup-store.js';
+import { auditConfiguration } from './audit-configuration.js';
+
+const meta = { by: 'admin', at: '2030-01-07T08:00:00.000Z' };
+const design: AssemblyDesign = {
+  customer: 'Nordlicht Instruments',
+  description: 'Sample board',
+  leadFree: true,
+  assemblyReflows: 1,
+  sites: [],
+};
+
+function assembly(name: string, revision: number, version: number): StoredRevision {
+  return { kind: 'assembly', name, revision, version, body: design, ...meta };
+}
+
+function operator(name: string, version: number): StoredRevision {
+  return { kind: 'operator', name, revision: 1, version, body: { qualifications: [] }, ...meta };
+}
+
+function profile(name: string, version: number): StoredRevision {
+  const body = { purpose: 'removal', alloy: 'SAC305', neighbourPeaks: [] };
+  return { kind: 'profile', name, revision: 1, version, body, ...meta };
+}
+
+function limit(name: string, version: number, scope: LimitScope): StoredRevision {
+  const rule = HOUSE_LIMITS.get('site-reworks');
+  if (rule === undefined) throw new Error('the house has no such limit');
+  return { kind: 'limit', name, revision: 1, version, body: { ...rule, scope }, ...meta };
+}
+
+function source(all: readonly StoredRevision[]) {
+  const revisions = (kind: SetupKind, name: string): StoredRevision[] => {
+    return all.filter((one) => one.kind === kind && one.name === name);
+  };
+  return { revisions, all: (kind: SetupKind) => all.filter((one) => one.kind === kind) };
+}
+
+function entry(rules: number, data: object = {}): SealedEntry {
+  return {
+    subject: 'BRD-1/S1',
+    seq: 1,
+    type: 'heatbook.device.removed.v1',
+    time: '2030-01-07T08:00:00Z',
+    recordedAt: '2030-01-07T08:00:00.000Z',
+    event: { source: '/stations/HG-1', id: 'e1' },
+    actor: null,
+    data,
+    effects: [],
+    rules,
+    prevHash: GENESIS_HASH,
+    hash: GENESIS_HASH,
+  };
+}
+
+const setup = source([
+  assembly('BRD-1', 1, 1),
+  operator('mara', 2),
+  operator('otto', 3),
+  profile('REMOVE@A', 4),
+  assembly('BRD-1', 2, 6),
+  assembly('BRD-2', 1, 7),
+]);
+
+function namesAt(entries: readonly SealedEntry[], from = setup): string[] {
+  return auditConfiguration(from, 'BRD-1', entries).map(({ kind, name, revision }) => `${kind} ${name} ${revision}`);
+}
+
+describe('auditConfiguration', () => {
+  it('gives each record as it stood when entries were judged, once', () => {
+    expect(namesAt([entry(5), entry(5)])).toEqual(['assembly BRD-1 1']);
+    expect(namesAt([entry(5), entry(8)])).toEqual(['assembly BRD-1 1', 'assembly BRD-1 2']);
+  });
+
+  it('gives only the operators and profiles that the entries name', () => {
+    const data = { operator: 'mara', profile: { name: 'REMOVE', revision: 'A' } };
+    expect(namesAt([entry(5, data)])).toEqual(['assembly BRD-1 1', 'operator mara 1', 'profile REMOVE@A 1']);
+  });
+
+  it('leaves out what came into force later', () => {
+    expect(namesAt([entry(3, { profile: { name: 'REMOVE', revision: 'A' } })])).toEqual(['assembly BRD-1 1']);
+  });
+
+  it('keeps the limits of other customers and assemblies to those', () => {
+    const limits = source([
+      assembly('BRD-1', 1, 1),
+      limit('house', 2, {}),
+      limit('own', 3, { customer: 'Nordlicht Instruments', assembly: 'BRD-1' }),
+      limit('other-customer', 4, { customer: 'Someone Else' }),
+      limit('other-assembly', 5, { assembly: 'BRD-2' }),
+    ]);
+    expect(namesAt([entry(9)], limits)).toEqual(['assembly BRD-1 1', 'limit house 1', 'limit own 1']);
+  });
+
+  it('is empty for a ledger without entries', () => {
+    expect(namesAt([])).toEqual([]);
+  });
+});

@@ -1,0 +1,75 @@
+import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
+
+export interface PostAnswer {
+  readonly status: number;
+  readonly body: AcceptedEvents;
+  /** From the request to the whole answer. */
+  readonly elapsedMs: number;
+}
+
+const ANSWER_MS = 15_000;
+
+/** What a station or a reader has of the service: its address and a key. */
+export class BookClient {
+  constructor(
+    readonly url: string,
+    private readonly key: string,
+  ) {}
+
+  /** Posts a batch. @throws where no answer comes, so that nobody knows what became of it */
+  async post(events: readonly object[]): Promise<PostAnswer> {
+    const began = performance.now();
+    const answer = await this.#fetch('/v1/events', {
+      method: 'POST',
+      headers: { 'content-type': 'application/cloudevents-batch+json' },
+      body: JSON.stringify(events),
+    });
+    const body = (await answer.json()) as AcceptedEvents;
+    return { status: answer.status, body, elapsedMs: performance.now() - began };
+  }
+
+  /** @throws Error where the answer is not 200 */
+  async get(path: string): Promise<unknown> {
+    const answer = await this.#fetch(path, {});
+    if (answer.status !== 200) throw new Error(`GET ${path}: ${answer.status} ${await answer.text()}`);
+    return answer.json();
+  }
+
+  /** Every item of a list, page by page. */
+  async list(path: string): Promise<unknown[]> {
+    const items: unknown[] = [];
+    for (let cursor = ''; ;) {
+      const joint = path.includes('?') ? '&' : '?';
+      const page = (await this.get(`${path}${joint}limit=200${cursor}`)) as {
+        items: unknown[];
+        nextCursor: string | null;
+      };
+      items.push(...page.items);
+      if (page.nextCursor === null) return items;
+      cursor = `&cursor=${encodeURIComponent(page.nextCursor)}`;
+    }
+  }
+
+  /** Events that wait to be folded, by the service's own figures. */
+  async pending(): Promise<number> {
+    const answer = await this.#fetch('/metrics', {});
+    const count = /^heatbook_intake_pending (\d+)$/m.exec(await answer.text())?.[1];
+    if (count === undefined) throw new Error('/metrics does not tell heatbook_intake_pending');
+    return Number(count);
+  }
+
+  async isReady(): Promise<boolean> {
+    return this.#fetch('/health/ready', {}).then(
+      ({ status }) => status === 200,
+      () => false,
+    );
+  }
+
+  #fetch(path: string, { headers, ...init }: RequestInit & { headers?: Record<string, string> }): Promise<Response> {
+    return fetch(`${this.url}${path}`, {
+      ...init,
+      headers: { ...headers, authorization: `Bearer ${this.key}` },
+      signal: AbortSignal.timeout(ANSWER_MS),
+    });
+  }
+}

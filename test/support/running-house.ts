@@ -1,0 +1,84 @@
+import { newKey } from '../../libs/ledger/keys/new-key.js';
+import { serveApi } from '../../apps/api/serve-api.js';
+import { House, openHouse } from '../../apps/house/open-house.js';
+import { startFolding } from '../../apps/worker/start-folding.js';
+import { freshDatabase } from './fresh-database.js';
+import { silentLog } from './silent-log.js';
+
+/** The product in this process, as `heatbook run` puts it together, on a database of its own. */
+export interface RunningHouse {
+  readonly house: House;
+  readonly url: string;
+  /** A key with role admin. */
+  readonly adminKey: string;
+  /** Calls the API with the admin key, or another one, or none. */
+  call(method: string, path: string, body?: unknown, options?: CallOptions): Promise<Answer>;
+  /** Posts a batch and waits until nothing of it is pending any more. */
+  post(events: readonly object[], key?: string): Promise<Answer>;
+  close(): Promise<void>;
+}
+
+export interface CallOptions {
+  /** Null: none at all. */
+  readonly key?: string | null;
+  readonly type?: string;
+}
+
+export interface Answer {
+  readonly status: number;
+  readonly headers: Headers;
+  // What came back is whatever the test makes of it.
+  readonly body: Record<string, unknown>;
+}
+
+const PATIENCE_MS = 20_000;
+
+export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
+  const fresh = await freshDatabase();
+  const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog });
+  const worker = await startFolding(house.book, house.carrier);
+  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined });
+  const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
+  await house.keys.add(issued, 1);
+  const call = caller(api.url, adminKey);
+  return {
+    house,
+    url: api.url,
+    adminKey,
+    call,
+    post: async (events, key = adminKey) => {
+      const answer = await call('POST', '/v1/events', events, { key, type: 'application/cloudevents-batch+json' });
+      await settled(house);
+      return answer;
+    },
+    close: async () => {
+      await api.close();
+      await worker.close(5000);
+      await house.close();
+      await fresh.drop();
+    },
+  };
+}
+
+function caller(url: string, adminKey: string): RunningHouse['call'] {
+  return async (method, path, body, { key = adminKey, type = 'application/json' } = {}) => {
+    const response = await fetch(`${url}${path}`, {
+      method,
+      headers: {
+        ...(key !== null && { authorization: `Bearer ${key}` }),
+        ...(body !== undefined && { 'content-type': type }),
+      },
+      ...(body !== undefined && { body: typeof body === 'string' ? body : JSON.stringify(body) }),
+    });
+    const text = await response.text();
+    const parsed: unknown = text === '' ? {} : JSON.parse(text);
+    return { status: response.status, headers: response.headers, body: parsed as Record<string, unknown> };
+  };
+}
+
+async function settled(house: House): Promise<void> {
+  const deadline = Date.now() + PATIENCE_MS;
+  while ((await house.reads.backlog()).pending > 0) {
+    if (Date.now() > deadline) throw new Error('events are still pending');
+  }
+}
