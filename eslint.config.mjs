@@ -21,7 +21,16 @@ export default tseslint.config(
     files: ['libs/domain/**/*.ts'],
     ignores: ['**/*.spec.ts'],
     rules: {
-      'no-restricted-globals': ['error', 'process', 'Buffer', 'setTimeout', 'setInterval', 'fetch', 'crypto', 'performance'],
+      'no-restricted-globals': [
+        'error',
+        'process',
+        'Buffer',
+        'setTimeout',
+        'setInterval',
+        'fetch',
+        'crypto',
+        'performance',
+      ],
       'no-restricted-properties': [
         'error',
         { object: 'Date', property: 'now', message: 'Time is passed in.' },

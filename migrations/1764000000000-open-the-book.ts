@@ -33,12 +33,15 @@ const UP = [
   `CREATE TABLE intake_pending (
      number bigint PRIMARY KEY REFERENCES intake_event,
      shard smallint NOT NULL,
+     subject text COLLATE "C" NOT NULL,
      attempts smallint NOT NULL DEFAULT 0,
      retried boolean NOT NULL DEFAULT false,
      due_at timestamptz NOT NULL DEFAULT now(),
      error text
    )`,
   `CREATE INDEX intake_pending_by_shard ON intake_pending (shard, number)`,
+  // A unit's fold takes the events of the devices it names along; nothing else is looked up by subject.
+  `CREATE INDEX intake_pending_of_devices ON intake_pending (subject) WHERE subject ^@ 'devices/'`,
   `CREATE TABLE intake_parked (
      number bigint PRIMARY KEY REFERENCES intake_event,
      reason json NOT NULL,

@@ -14,3 +14,20 @@ export function fromCursor(cursor: string | null, count: number): readonly strin
   }
   throw new RangeError('The cursor is not one that this list gave.');
 }
+
+/**
+ * A cursor of a moment and a UUID.
+ * @throws RangeError where it is none, before Postgres would stumble over it.
+ */
+export function fromTimedCursor(cursor: string | null): readonly string[] | null {
+  const parts = fromCursor(cursor, 2);
+  const [at = '', id = ''] = parts ?? [];
+  if (parts !== null && (Number.isNaN(Date.parse(at)) || !isUuid(id))) {
+    throw new RangeError('The cursor is not one that this list gave.');
+  }
+  return parts;
+}
+
+export function isUuid(text: string): boolean {
+  return /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(text);
+}

@@ -41,11 +41,11 @@ export class PgBookStore implements BookStore {
          ON CONFLICT (source, event_id) DO NOTHING
          RETURNING number, source, event_id
        ), numbered AS (
-         SELECT DISTINCT ON (stored.number) stored.number, incoming.n, incoming.shard
+         SELECT DISTINCT ON (stored.number) stored.number, incoming.n, incoming.shard, incoming.subject
          FROM stored JOIN incoming ON incoming.source = stored.source AND incoming.id = stored.event_id
          ORDER BY stored.number, incoming.n
        ), waiting AS (
-         INSERT INTO intake_pending (number, shard) SELECT number, shard FROM numbered
+         INSERT INTO intake_pending (number, shard, subject) SELECT number, shard, subject FROM numbered
        )
        SELECT n FROM numbered`,
       [rowsOf(rows)],
@@ -110,10 +110,11 @@ export class PgBookStore implements BookStore {
          RETURNING p.number, e.subject`,
         [ref?.source ?? null, ref?.id ?? null],
       );
-      const pending = rows.map(({ number, subject }) => ({ number, shard: shardOf(subject, this.shards) }));
+      const pending = rows.map(({ number, subject }) => ({ number, subject, shard: shardOf(subject, this.shards) }));
       await client.query(
-        `INSERT INTO intake_pending (number, shard, retried)
-         SELECT number, shard, true FROM json_to_recordset($1::json) AS n(number bigint, shard smallint)`,
+        `INSERT INTO intake_pending (number, shard, subject, retried)
+         SELECT number, shard, subject, true
+         FROM json_to_recordset($1::json) AS n(number bigint, shard smallint, subject text)`,
         [rowsOf(pending)],
       );
       return { count: rows.length, shards: [...new Set(pending.map(({ shard }) => shard))].sort((a, b) => a - b) };

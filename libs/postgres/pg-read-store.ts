@@ -15,7 +15,7 @@ import {
   UnitRow,
 } from '../ledger/ports/read-store.js';
 import { SealedEntry } from '../ledger/ports/seal.js';
-import { fromCursor, toCursor } from './cursor.js';
+import { fromCursor, fromTimedCursor, isUuid, toCursor } from './cursor.js';
 import { EntryRow, toEntry } from './entry-row.js';
 import { holdConditions, summariseHolds } from './hold-queries.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
@@ -80,7 +80,7 @@ export class PgReadStore implements ReadStore {
   }
 
   async holds(filter: HoldFilter, { limit, cursor }: PageRequest): Promise<Page<HoldRecord>> {
-    const [raisedAt, id] = fromCursor(cursor, 2) ?? [];
+    const [raisedAt, id] = fromTimedCursor(cursor) ?? [];
     const { where, values } = holdConditions(filter);
     const { rows } = await this.pool.query<HoldRow>(
       `SELECT ${HOLD_COLUMNS} FROM hold
@@ -97,7 +97,8 @@ export class PgReadStore implements ReadStore {
   }
 
   async holdById(id: string): Promise<HoldRecord | undefined> {
-    const { rows } = await this.pool.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id::text = $1`, [id]);
+    if (!isUuid(id)) return undefined;
+    const { rows } = await this.pool.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id = $1`, [id]);
     return rows.map(toHold)[0];
   }
 
@@ -142,10 +143,12 @@ export class PgReadStore implements ReadStore {
 
   async parked({ limit, cursor }: PageRequest): Promise<Page<ParkedRow>> {
     const [after] = fromCursor(cursor, 1) ?? [];
+    if (after !== undefined && !/^\d{1,18}$/.test(after))
+      throw new RangeError('The cursor is not one that this list gave.');
     const { rows } = await this.pool.query<ParkedQueryRow>(
       `SELECT p.number, e.source, e.event_id, e.type, e.subject, p.reason, p.parked_at
        FROM intake_parked p JOIN intake_event e USING (number)
-       WHERE $1::bigint IS NULL OR p.number > $1 ORDER BY p.number LIMIT $2`,
+       WHERE $1::bigint IS NULL OR p.number > $1::bigint ORDER BY p.number LIMIT $2`,
       [after ?? null, limit + 1],
     );
     return pageOf(rows, limit, ({ number }) => [number], toParkedRow);

@@ -58,7 +58,7 @@ async function startOwnPostgres(config: HeatbookConfig, stops: Stops): Promise<s
   const postgres = await startEmbeddedPostgres({
     folder: join(config.dataFolder, 'postgres'),
     log: (line) => {
-      consoleLog.info(line);
+      process.stderr.write(`${line}\n`);
     },
   });
   stops.push({ what: 'Postgres', stop: () => postgres.stop() });
@@ -73,7 +73,7 @@ function inOneLine(error: unknown): string {
 
 /** Trouble goes to standard error, in words; what goes well is not talked about. */
 const consoleLog: Log = {
-  info: (message) => process.stderr.write(`${message}\n`),
+  info: () => undefined,
   warn: (message, details) => process.stderr.write(`warning: ${message}${inBrackets(details)}\n`),
   error: (message, details) => process.stderr.write(`error: ${message}${inBrackets(details)}\n`),
 };

@@ -45,7 +45,7 @@ export type Effect =
   | { kind: 'bath'; station: string; solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string }
   | { kind: 'warned'; stream: string; code: WarningCode; subject: Subject; detail: string; remedy: string; at: string }
   | { kind: 'hold-called'; cause: Cause }
-  /** The verdict on a shipment: what was still open. */
+  /** The verdict on a shipment: what was still open. Complete: its receipt and a placement at least were known. */
   | { kind: 'shipment'; unit: string; open: string[]; complete: boolean };
 
 export interface SiteOpening {

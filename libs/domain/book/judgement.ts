@@ -1,4 +1,3 @@
-import { orderTime } from '../events/event-order.js';
 import { StationEvent } from '../events/station-event.js';
 import { Evidence } from '../holds/cause.js';
 import { HoldReason } from '../holds/hold-reason.js';
@@ -104,9 +103,4 @@ export function hasSite(unit: UnitContext, refdes: string): boolean {
 
 export function deviceSubject(device: string): Extract<Subject, { kind: 'device' }> {
   return { kind: 'device', device };
-}
-
-/** Normalised time of an RFC 3339 text that setup or an event gives. */
-export function isBefore(a: string, b: string): boolean {
-  return orderTime(a) < orderTime(b);
 }

@@ -8,7 +8,8 @@ import { whereabouts } from './receive.js';
 /** The unit leaves. What is still open then is a hold, since the customer has the board. */
 export function unitShipped(j: Judgement<EventOf<'heatbook.unit.shipped.v1'>>, unit: UnitContext): void {
   const open = [...openSites(unit), ...openHolds(j, unit)];
-  j.emit({ kind: 'shipment', unit: unit.key, open, complete: unit.state.received });
+  const complete = unit.state.received && Object.values(unit.state.sites).some(({ placed }) => placed);
+  j.emit({ kind: 'shipment', unit: unit.key, open, complete });
   j.emit({ kind: 'unit-status', unit: unit.key, status: 'shipped' });
   if (open.length === 0) return;
   j.hold(

@@ -92,7 +92,6 @@ export type WarningCode =
   | 'prior-ignored'
   | 'not-received'
   | 'neighbour-possible'
-  | 'heat-unmeasured'
   | 'alloy-unknown'
   | 'profile-unknown'
   | 'part-unknown'

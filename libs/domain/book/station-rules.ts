@@ -35,7 +35,7 @@ export function ruleFor(j: Judgement, kind: LimitKind, subject: Subject): Resolv
 }
 
 /** The unit or device that an event is about; stations are subject to no limit. */
-export function ownSubject(event: StationEvent): Exclude<Subject, { kind: 'site' }> | undefined {
+function ownSubject(event: StationEvent): Exclude<Subject, { kind: 'site' }> | undefined {
   const stream = parseStream(event.subject);
   if (stream?.kind === 'unit') return { kind: 'unit', assembly: stream.assembly, serial: stream.serial };
   return stream?.kind === 'device' ? deviceSubject(stream.device) : undefined;
@@ -63,7 +63,7 @@ function measures(event: StationEvent): boolean {
 }
 
 /** The skill that a step asks of its operator, if any. */
-export function skillFor(event: StationEvent): Skill | undefined {
+function skillFor(event: StationEvent): Skill | undefined {
   switch (event.type) {
     case 'heatbook.device.removed.v1':
       return 'removal';

@@ -77,7 +77,7 @@ export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp):
   };
 }
 
-export function causesOf(effects: readonly Effect[]): Cause[] {
+function causesOf(effects: readonly Effect[]): Cause[] {
   return effects.flatMap((effect) => (effect.kind === 'hold-called' ? [effect.cause] : []));
 }
 

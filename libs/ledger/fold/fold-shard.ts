@@ -47,8 +47,11 @@ async function foldOnce(deps: BookDeps, shard: number): Promise<number | 'busy'>
 }
 
 async function foldInside(deps: BookDeps, tx: BookTransaction, shard: number, whole: boolean): Promise<number> {
-  const pending = await tx.claim(shard, MOST_EVENTS);
-  if (pending.length === 0) return 0;
+  const own = await tx.claim(shard, MOST_EVENTS);
+  if (own.length === 0) return 0;
+  // What was posted of a device together with its placement is told first, instead of coming late a moment after.
+  const named = new Set(own.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
+  const pending = [...own, ...(await tx.claimDevices([...named]))];
   await deps.setup.reach(await tx.setupVersion());
   const rules = deps.setup.latest();
   const records = await loadReached(tx, pending, rules);

@@ -14,7 +14,7 @@ export interface PendingGroup {
 export type Records = ReadonlyMap<StreamKey, SubjectRecord>;
 
 /** Keys that an event reaches: its own subject, the devices it names, and those that its unit is known to carry. */
-export function keysReached(event: StationEvent, records: Records): StreamKey[] {
+function keysReached(event: StationEvent, records: Records): StreamKey[] {
   const record = records.get(event.subject)?.state;
   const aboard = record?.kind === 'unit' ? devicesAboard(record.state) : [];
   return [event.subject, ...[...devicesNamed(event), ...aboard].map(deviceKey)];

@@ -35,6 +35,8 @@ export interface LedgerRow {
 /** Everything that is committed. Values that callers hand in are kept as JSON text, so that nobody shares them. */
 export class MemoryTables {
   readonly inbox = new Map<number, InboxRow>();
+  /** Numbers of the events that a transaction at work has claimed. */
+  readonly claims = new Set<number>();
   /** `refKey` to number in the inbox. */
   readonly numbers = new Map<string, number>();
   readonly ledgers = new Map<StreamKey, LedgerRow>();

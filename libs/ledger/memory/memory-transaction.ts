@@ -30,6 +30,7 @@ export class MemoryTransaction implements BookTransaction {
   readonly #ledgers: Draft<StreamKey, LedgerRow>;
   readonly #holds: Draft<string, string>;
   readonly #loaded = new Set<StreamKey>();
+  readonly #claimed: number[] = [];
   #state: 'open' | 'spoilt' | 'ended' = 'open';
 
   constructor(tables: MemoryTables, locks: RowLocks, now: () => string) {
@@ -42,18 +43,32 @@ export class MemoryTransaction implements BookTransaction {
   }
 
   async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
+    return this.#claimWhere((row) => row.shard === shard, limit);
+  }
+
+  async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {
+    return this.#claimWhere((row) => keys.includes(row.subject), Infinity);
+  }
+
+  async #claimWhere(wanted: (row: InboxRow) => boolean, limit: number): Promise<readonly PendingEvent[]> {
     await this.#step();
     const nowMs = Date.parse(this.#now());
-    return this.#inbox
+    const free = this.#inbox
       .rows()
-      .filter((row) => row.shard === shard && row.state === 'pending' && row.dueAtMs <= nowMs)
-      .slice(0, limit)
-      .map(({ number, payload, attempts, retried }) => ({
-        number: String(number),
-        event: parseStored(payload),
-        attempts,
-        retried,
-      }));
+      .filter(
+        (row) => wanted(row) && row.state === 'pending' && row.dueAtMs <= nowMs && !this.#tables.claims.has(row.number),
+      )
+      .slice(0, limit);
+    for (const { number } of free) {
+      this.#tables.claims.add(number);
+      this.#claimed.push(number);
+    }
+    return free.map(({ number, payload, attempts, retried }) => ({
+      number: String(number),
+      event: parseStored(payload),
+      attempts,
+      retried,
+    }));
   }
 
   async load(keys: readonly StreamKey[], ifKnown: readonly StreamKey[] = []): Promise<readonly SubjectRecord[]> {
@@ -120,6 +135,7 @@ export class MemoryTransaction implements BookTransaction {
   end(): void {
     this.#state = 'ended';
     this.#locks.releaseAll(this);
+    for (const number of this.#claimed) this.#tables.claims.delete(number);
   }
 
   async #step(): Promise<void> {

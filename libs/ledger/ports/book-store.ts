@@ -78,8 +78,10 @@ export interface BookChanges {
 
 /** A fold at work. Subjects that were loaded are locked until it ends. */
 export interface BookTransaction {
-  /** Pending events of a shard that are due, oldest in the inbox first. */
+  /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
   claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
+  /** The same of these devices, by their stream keys and whatever their shard; what was claimed here before is left out. */
+  claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
   /**
    * Locks and reads subjects, sorted by key whatever the order asked in. Those of `keys` that are new get an empty
    * record; those of `ifKnown` that are new are left out. Loading a subject again reads it anew.

@@ -49,6 +49,20 @@ function describeClaims(bench: () => BookBench): void {
     expect(due.length).toBeGreaterThan(1);
   });
 
+  it('claims what waits for devices along, whatever their shard, and leaves it to nobody else', async () => {
+    const { book } = bench();
+    const away = await deviceAway(bench(), 'BRD-1/0001');
+    const { shard } = away.unit;
+    await book.accept([bench().incoming('of the device', away.key), bench().incoming('of the unit', 'BRD-1/0001')]);
+    await bench().inShard(shard, async (tx) => {
+      expect((await tx.claim(shard, 10)).map(eventId)).toEqual(['of the unit']);
+      expect((await tx.claimDevices([away.key, 'devices/nowhere'])).map(eventId)).toEqual(['of the device']);
+      expect(await tx.claimDevices([away.key])).toEqual([]);
+      expect(await bench().inShard(away.shard, (other) => other.claim(away.shard, 10))).toEqual([]);
+    });
+    expect(await bench().inShard(away.shard, (tx) => tx.claim(away.shard, 10))).toHaveLength(1);
+  });
+
   it('leaves claimed events pending until they are done in a committed write', async () => {
     await bench().accept('e1', 'e2');
     expect(await bench().pendingIds()).toEqual(['e1', 'e2']);
@@ -77,6 +91,19 @@ function describeClaims(bench: () => BookBench): void {
     await bench().settle((pending) => ({ done: pending.map(number) }));
     expect(await book.shardsDue()).toEqual([]);
   });
+}
+
+/** A device whose events wait in another shard than those of a unit. */
+async function deviceAway(
+  bench: BookBench,
+  unit: string,
+): Promise<{ key: string; shard: number; unit: { shard: number } }> {
+  const own = await bench.shardFor(unit);
+  for (let n = 0; ; n += 1) {
+    const key = `devices/D-${String(n)}`;
+    const shard = await bench.shardFor(key);
+    if (shard !== own) return { key, shard, unit: { shard: own } };
+  }
 }
 
 function describePostponed(bench: () => BookBench): void {

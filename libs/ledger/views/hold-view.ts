@@ -1,3 +1,4 @@
+import { readableTime } from '../../domain/events/event-order.js';
 import { HoldRecord } from '../holds/hold-record.js';
 
 /** What called for a hold: the first station event that did, or the person who raised it. */
@@ -38,6 +39,6 @@ export function holdView(hold: HoldRecord): HoldView {
 
 function causeOf({ causes, raisedBy, evidence }: HoldRecord): HoldCause | null {
   const [first] = causes;
-  if (first !== undefined) return { source: first.source, id: first.id, time: first.at };
+  if (first !== undefined) return { source: first.source, id: first.id, time: readableTime(first.at) };
   return raisedBy === null ? null : { by: raisedBy, note: evidence.summary };
 }

@@ -1,0 +1,67 @@
+import { DynamicModule, Module } from '@nestjs/common';
+import { APP_GUARD } from '@nestjs/core';
+import { API_DEPS, ApiDeps } from './api-deps.js';
+import { AuditsController } from './audits/audits-controller.js';
+import { HealthController } from './health/health-controller.js';
+import { HoldsController } from './holds/holds-controller.js';
+import { KeyRing } from './identity/key-ring.js';
+import { RoleGuard } from './identity/role-guard.js';
+import { StationKeysController } from './identity/station-keys-controller.js';
+import { EventsController } from './intake/events-controller.js';
+import { ParkedEventsController } from './intake/parked-events-controller.js';
+import { ApiMetrics } from './metrics/api-metrics.js';
+import { MetricsController } from './metrics/metrics-controller.js';
+import { OpenApiController } from './openapi/openapi-controller.js';
+import { OpenApiSource } from './openapi/openapi-source.js';
+import { AssembliesController } from './setup/assemblies-controller.js';
+import { LimitsController } from './setup/limits-controller.js';
+import { OperatorsController } from './setup/operators-controller.js';
+import { PartsController } from './setup/parts-controller.js';
+import { ProfilesController } from './setup/profiles-controller.js';
+import { SetupDesk } from './setup/setup-desk.js';
+import { StationsController } from './setup/stations-controller.js';
+import { DeviceReader } from './units/device-reader.js';
+import { DevicesController } from './units/devices-controller.js';
+import { UnitReader } from './units/unit-reader.js';
+import { UnitsController } from './units/units-controller.js';
+
+/** Every route of the service. */
+export const API_CONTROLLERS = [
+  AssembliesController,
+  PartsController,
+  StationsController,
+  StationKeysController,
+  OperatorsController,
+  ProfilesController,
+  LimitsController,
+  EventsController,
+  ParkedEventsController,
+  UnitsController,
+  AuditsController,
+  DevicesController,
+  HoldsController,
+  HealthController,
+  MetricsController,
+  OpenApiController,
+];
+
+/** The HTTP face over whatever stores and use cases it is given. */
+@Module({})
+export class ApiModule {
+  static register(deps: ApiDeps): DynamicModule {
+    return {
+      module: ApiModule,
+      controllers: API_CONTROLLERS,
+      providers: [
+        { provide: API_DEPS, useValue: deps },
+        { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.clock) },
+        { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
+        { provide: APP_GUARD, useClass: RoleGuard },
+        SetupDesk,
+        UnitReader,
+        DeviceReader,
+      ],
+    };
+  }
+}

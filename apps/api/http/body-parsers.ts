@@ -1,0 +1,73 @@
+import { isUtf8 } from 'node:buffer';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { findJsonFaults } from '../../../libs/ledger/intake/strict-json.js';
+import { ProblemError } from './problem.js';
+
+/** Largest body of station events, bytes: a thousand events of the largest sensible size. */
+const EVENTS_BODY_BYTES = 8 * 1024 * 1024;
+/** Largest body of any other request, bytes. */
+export const JSON_BODY_BYTES = 1024 * 1024;
+
+export const EVENTS_PATH = '/v1/events';
+
+const EVENT_MEDIA_TYPES = [
+  'application/cloudevents+json',
+  'application/cloudevents-batch+json',
+  'application/x-ndjson',
+] as const;
+
+/**
+ * Sets which bodies are taken: station events as text, since their reader judges the text itself; everything else as
+ * strict JSON. Must be called before routes are added.
+ */
+export function useBodyParsers(instance: FastifyInstance): void {
+  instance.removeAllContentTypeParsers();
+  instance.addHook('onRoute', (route) => {
+    route.bodyLimit = route.url === EVENTS_PATH ? EVENTS_BODY_BYTES : JSON_BODY_BYTES;
+  });
+  instance.addContentTypeParser<Buffer>('application/json', { parseAs: 'buffer' }, (request, body, done) => {
+    answer(done, () => (takesEvents(request) ? textOf(body) : parseStrictJson(textOf(body))));
+  });
+  instance.addContentTypeParser<Buffer>([...EVENT_MEDIA_TYPES], { parseAs: 'buffer' }, (request, body, done) => {
+    answer(done, () => {
+      if (takesEvents(request)) return textOf(body);
+      throw new ProblemError('unknown-media-type', 'Send application/json; only POST /v1/events takes this type.');
+    });
+  });
+}
+
+function takesEvents(request: FastifyRequest): boolean {
+  return request.method === 'POST' && request.routeOptions.url === EVENTS_PATH;
+}
+
+function answer(done: (error: Error | null, body?: unknown) => void, read: () => unknown): void {
+  try {
+    done(null, read());
+  } catch (error) {
+    done(error instanceof Error ? error : new Error(String(error)));
+  }
+}
+
+function textOf(body: Buffer): string {
+  if (isUtf8(body)) return body.toString('utf8');
+  throw new ProblemError('unreadable-json', 'The body is not UTF-8; send it encoded so.');
+}
+
+/**
+ * Reads JSON and refuses what two readers could take differently, such as a key that is given twice.
+ * @throws ProblemError unreadable-json
+ */
+function parseStrictJson(text: string): unknown {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    throw new ProblemError('unreadable-json', 'The body is not JSON; send one JSON document.');
+  }
+  const errors = findJsonFaults(text);
+  const [first] = errors;
+  if (first === undefined) return value;
+  throw new ProblemError('unreadable-json', `${first.detail} Send a body that can be read in one way only.`, {
+    errors,
+  });
+}

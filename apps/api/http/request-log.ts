@@ -1,0 +1,54 @@
+import { randomUUID } from 'node:crypto';
+import type { IncomingMessage } from 'node:http';
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import { Log } from '../../../libs/ledger/ports/log.js';
+import { EVENTS_PATH } from './body-parsers.js';
+
+const REQUEST_ID = /^[A-Za-z0-9._-]{1,64}$/;
+
+/** What a finished request is counted by. */
+export interface RequestFacts {
+  readonly method: string;
+  /** The route's pattern, never the address: that would name customers' units, and without bound. */
+  readonly route: string;
+  readonly status: number;
+  readonly seconds: number;
+}
+
+/** The caller's own request id where it is a sane one, so that logs on both sides can be matched. */
+export function requestIdOf(request: IncomingMessage): string {
+  const given = request.headers['x-request-id'];
+  return typeof given === 'string' && REQUEST_ID.test(given) ? given : randomUUID();
+}
+
+/** Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it. */
+export function useSafeHeaders(instance: FastifyInstance): void {
+  instance.addHook('onRequest', (request, reply, done) => {
+    void reply.headers({
+      'x-request-id': request.id,
+      'x-content-type-options': 'nosniff',
+      'x-frame-options': 'DENY',
+      'referrer-policy': 'no-referrer',
+      'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
+      ...(request.url.startsWith('/v1') && { 'cache-control': 'no-store' }),
+    });
+    done();
+  });
+}
+
+/** Counts every answer, and logs those that an operator would look for. */
+export function useRequestLog(instance: FastifyInstance, log: Log, count: (facts: RequestFacts) => void): void {
+  instance.addHook('onResponse', (request, reply, done) => {
+    const route = request.routeOptions.url ?? 'none';
+    const facts = { method: request.method, route, status: reply.statusCode, seconds: reply.elapsedTime / 1000 };
+    count(facts);
+    if (isWorthALine(route, reply)) log.info('Request.', { ...facts, requestId: request.id });
+    done();
+  });
+}
+
+/** Probes and accepted events come in by the thousand; the metrics count them. */
+function isWorthALine(route: string, reply: FastifyReply): boolean {
+  if (reply.statusCode >= 400) return true;
+  return route.startsWith('/v1') && !(route === EVENTS_PATH && reply.statusCode === 202);
+}

@@ -1,0 +1,123 @@
+import { Body, Controller, Get, Headers, HttpCode, Inject, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { AcceptedEvents, acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
+import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger/intake/read-events.js';
+import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
+import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
+import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
+import { API_DEPS, type ApiDeps } from '../api-deps.js';
+import { TextField } from '../http/fields.js';
+import { ProblemAnswer, ProblemError } from '../http/problem.js';
+import { Caller, Roles } from '../identity/roles.js';
+import { ApiMetrics } from '../metrics/api-metrics.js';
+import { Answers, Problems } from '../openapi/describe.js';
+import { ref } from '../openapi/schema-parts.js';
+
+export class EventRefQuery {
+  @TextField({ max: 200, description: '/stations/{station}' })
+  readonly source!: string;
+
+  @TextField({ max: 200 })
+  readonly id!: string;
+}
+
+/** How far an event has come. */
+interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | 'entries'> {
+  readonly source: string;
+  readonly id: string;
+  readonly holds: readonly HoldView[];
+  /** Why it is parked and what would mend that. */
+  readonly reason?: NonNullable<EventStatus['reason']>;
+}
+
+@ApiTags('events')
+@Roles('admin', 'station')
+@Controller('v1/events')
+export class EventsController {
+  constructor(
+    @Inject(API_DEPS) private readonly deps: ApiDeps,
+    private readonly metrics: ApiMetrics,
+  ) {}
+
+  @Post()
+  @HttpCode(202)
+  @Answers(202, 'What became of each event. Accepted events are durable by now.', ref('Acceptance'))
+  @Problems(
+    'unreadable-json',
+    'foreign-source',
+    'event-conflict',
+    'batch-too-large',
+    'too-large',
+    'unknown-media-type',
+    'wrong-shape',
+    'inbox-full',
+  )
+  async postEvents(
+    @Body() text: unknown,
+    @Headers('content-type') mediaType: string | undefined,
+    @Caller() caller: Principal,
+  ): Promise<AcceptedEvents> {
+    const form = formOf(mediaType ?? '', asText(text));
+    const reading = READERS[form](asText(text));
+    if (!reading.ok) throw new ProblemAnswer(reading.problem);
+    const result = await this.accept(reading, caller);
+    this.metrics.countEvents(result);
+    const [only] = result.items;
+    if (form === 'single' && only?.state === 'rejected') throw new ProblemAnswer(only.problem);
+    return result;
+  }
+
+  @Get()
+  @Answers(200, 'How far the event has come.', ref('EventStatus'))
+  @Problems('not-found', 'foreign-source', 'invalid-query')
+  async getEvent(@Query() { source, id }: EventRefQuery, @Caller() caller: Principal): Promise<EventAnswer> {
+    if (!maySpeakFor(caller, source)) {
+      throw new ProblemError('foreign-source', `The key may only ask for events of ${sourceOf(caller)}.`);
+    }
+    const { reads } = this.deps;
+    const [status, holds] = await Promise.all([reads.eventStatus({ source, id }), reads.holdsByEvent({ source, id })]);
+    if (status === undefined) {
+      throw new ProblemError('not-found', `No event ${id} of ${source} was accepted; post it (again).`);
+    }
+    const { state, subject, type, entries, reason } = status;
+    const found = { source, id, state, subject, type, entries, holds: holds.map(holdView) };
+    return reason === null ? found : { ...found, reason };
+  }
+
+  private async accept(reading: Extract<Reading, { ok: true }>, caller: Principal): Promise<AcceptedEvents> {
+    try {
+      return await acceptEvents(this.deps.intake, reading.items, {
+        maySpeakFor: (source) => maySpeakFor(caller, source),
+      });
+    } catch (error) {
+      if (!(error instanceof InboxFull)) throw error;
+      const detail = 'Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.';
+      throw new ProblemAnswer(intakeProblem('inbox-full', detail), { 'retry-after': String(error.retryAfterSeconds) });
+    }
+  }
+}
+
+const READERS = { single: readSingle, batch: readBatch, stream: readStream };
+
+/** Plain JSON may be either: a list is a batch. */
+function formOf(mediaType: string, text: string): keyof typeof READERS {
+  const [type = ''] = mediaType.toLowerCase().split(';');
+  if (type.trim() === 'application/cloudevents-batch+json') return 'batch';
+  if (type.trim() === 'application/x-ndjson') return 'stream';
+  return type.trim() === 'application/json' && text.trimStart().startsWith('[') ? 'batch' : 'single';
+}
+
+/** The parser hands events over as text; a request without a body has none. */
+function asText(body: unknown): string {
+  return typeof body === 'string' ? body : '';
+}
+
+function sourceOf(station: Principal): string {
+  return `/stations/${station.name}`;
+}
+
+function maySpeakFor(caller: Principal, source: string): boolean {
+  return caller.role === 'admin' || source === sourceOf(caller);
+}

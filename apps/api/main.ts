@@ -1,0 +1,16 @@
+import { loadConfig } from '../../libs/config/load-config.js';
+import { openHouse } from '../house/open-house.js';
+import { runService } from '../house/run-service.js';
+import { serveApi } from './serve-api.js';
+
+await runService('api', async (log) => {
+  const { databaseUrl, redisUrl, ...options } = loadConfig();
+  if (databaseUrl === undefined)
+    throw new Error('DATABASE_URL is not set: an api of its own needs a Postgres to share.');
+  const house = await openHouse({ databaseUrl, redisUrl, log });
+  const api = await serveApi(house, options);
+  return async () => {
+    await api.close();
+    await house.close();
+  };
+});

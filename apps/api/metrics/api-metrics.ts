@@ -1,0 +1,72 @@
+import { Counter, Gauge, Histogram, Registry } from 'prom-client';
+import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
+import { Clock } from '../../../libs/ledger/ports/clock.js';
+import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
+import { RequestFacts } from '../http/request-log.js';
+
+/** What the service counts, in Prometheus' terms. Labels name routes, states and reasons, never units or customers. */
+export class ApiMetrics {
+  private readonly registry = new Registry();
+  private readonly requests = new Histogram({
+    name: 'heatbook_http_request_seconds',
+    help: 'Duration of HTTP requests.',
+    labelNames: ['method', 'route', 'status'],
+    buckets: [0.002, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 10],
+    registers: [this.registry],
+  });
+  private readonly events = new Counter({
+    name: 'heatbook_events_total',
+    help: 'Station events by what became of them at the door.',
+    labelNames: ['state'],
+    registers: [this.registry],
+  });
+  private readonly pending = this.gauge('heatbook_intake_pending', 'Events that wait to be folded.');
+  private readonly parked = this.gauge('heatbook_intake_parked', 'Events that the fold could not apply.');
+  private readonly oldest = this.gauge('heatbook_intake_oldest_pending_seconds', 'Age of the oldest waiting event.');
+  private readonly openHolds = new Gauge({
+    name: 'heatbook_holds_open',
+    help: 'Open holds by reason.',
+    labelNames: ['reason'],
+    registers: [this.registry],
+  });
+
+  constructor(
+    private readonly reads: Pick<ReadStore, 'backlog' | 'holdSummary'>,
+    private readonly clock: Clock,
+  ) {}
+
+  get contentType(): string {
+    return this.registry.contentType;
+  }
+
+  countRequest({ method, route, status, seconds }: RequestFacts): void {
+    this.requests.observe({ method, route, status }, seconds);
+  }
+
+  countEvents({ accepted, duplicates, rejected }: AcceptedEvents): void {
+    this.events.inc({ state: 'accepted' }, accepted);
+    this.events.inc({ state: 'duplicate' }, duplicates);
+    this.events.inc({ state: 'rejected' }, rejected);
+  }
+
+  /** Prometheus text, with what the database says at this moment. */
+  async text(): Promise<string> {
+    const now = this.clock.now();
+    const [backlog, summary] = await Promise.all([
+      this.reads.backlog(),
+      this.reads.holdSummary({ state: 'open' }, now),
+    ]);
+    const { oldestReceivedAt } = backlog;
+    const ageMs = oldestReceivedAt === null ? 0 : Date.parse(now) - Date.parse(oldestReceivedAt);
+    this.pending.set(backlog.pending);
+    this.parked.set(backlog.parked);
+    this.oldest.set(Math.max(0, ageMs / 1000));
+    this.openHolds.reset();
+    for (const [reason, count] of Object.entries(summary.byReason)) this.openHolds.set({ reason }, count);
+    return this.registry.metrics();
+  }
+
+  private gauge(name: string, help: string): Gauge {
+    return new Gauge({ name, help, registers: [this.registry] });
+  }
+}

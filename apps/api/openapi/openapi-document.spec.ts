@@ -1,0 +1,153 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
+import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
+import { SpecApi, startApi } from '../spec-support/start-api.js';
+
+type Json = Record<string, unknown>;
+
+interface Document extends Json {
+  openapi: string;
+  paths: Record<string, Record<string, { operationId: string; security?: unknown; responses: Record<string, Json> }>>;
+  components: { schemas: Record<string, Json>; securitySchemes: Json };
+}
+
+/** Every `$ref` in a value. */
+function refsIn(value: unknown): string[] {
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, member]) => {
+    return key === '$ref' && typeof member === 'string' ? [member] : refsIn(member);
+  });
+}
+
+function at(document: unknown, pointer: string): unknown {
+  const path = pointer.replace(/^#\//, '').split('/');
+  return path.reduce<unknown>((value, key) => {
+    return typeof value === 'object' && value !== null ? new Map(Object.entries(value)).get(key) : undefined;
+  }, document);
+}
+
+/** Objects that list their members take no others, so that a member nobody described is noticed. */
+function closed(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(closed);
+  if (typeof value !== 'object' || value === null) return value;
+  const members = Object.fromEntries(Object.entries(value).map(([key, member]) => [key, closed(member)]));
+  return 'properties' in value ? { ...members, additionalProperties: false } : members;
+}
+
+describe('/openapi.json', () => {
+  let api: SpecApi;
+  let document: Document;
+
+  beforeAll(async () => {
+    api = await startApi();
+    const answer = await api.ask('GET', '/openapi.json', { key: null });
+    document = answer.body as Document;
+    await enterSampleSetup(api);
+    const events = [
+      sampleEvent('heatbook.unit.received.v1', { workOrder: 'WO-7' }),
+      removalEvent({ id: 'removal-1' }),
+      removalEvent({ id: 'removal-2' }),
+      sampleEvent('heatbook.unit.received.v1', {}, { subject: 'NONE/S1', id: 'parked-1' }),
+    ];
+    await api.ask('POST', '/v1/events', { body: events });
+    await api.fold();
+  });
+
+  afterAll(() => api.close());
+
+  it('is OpenAPI 3.1 with every route of the contract', () => {
+    expect(document.openapi).toBe('3.1.0');
+    expect(Object.keys(document.paths)).toEqual(
+      expect.arrayContaining([
+        '/v1/assemblies/{assembly}',
+        '/v1/profiles/{profile}/revisions/{revision}',
+        '/v1/stations/{station}/keys',
+        '/v1/events',
+        '/v1/units/{assembly}/{serial}/audit',
+        '/v1/devices/{device}/ledger',
+        '/v1/holds/{id}/release',
+        '/health/ready',
+      ]),
+    );
+  });
+
+  it('refers to nothing that it does not have', () => {
+    const refs = [...new Set(refsIn(document))];
+    expect(refs.length).toBeGreaterThan(30);
+    expect(refs.filter((ref) => at(document, ref) === undefined)).toEqual([]);
+  });
+
+  it('has one operation id for each operation', () => {
+    const ids = Object.values(document.paths).flatMap((path) =>
+      Object.values(path).map(({ operationId }) => operationId),
+    );
+    expect(ids).toEqual([...new Set(ids)]);
+  });
+
+  it('asks for a key under /v1 and nowhere else, and describes the problems of every operation', () => {
+    for (const [path, operations] of Object.entries(document.paths)) {
+      for (const { security, responses } of Object.values(operations)) {
+        expect([path, security !== undefined]).toEqual([path, path.startsWith('/v1')]);
+        expect(Object.keys(responses)).toContainEqual(expect.stringMatching(/^2/));
+        expect(responses['500']).toHaveProperty(['content', 'application/problem+json']);
+        if (path.startsWith('/v1')) expect(Object.keys(responses)).toEqual(expect.arrayContaining(['401', '403']));
+      }
+    }
+    expect(document.components.securitySchemes).toHaveProperty('bearerKey.scheme', 'bearer');
+  });
+
+  it('has schemas that compile, those of events among them', () => {
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema(document, 'openapi');
+    for (const name of Object.keys(document.components.schemas)) {
+      expect(ajv.getSchema(`openapi#/components/schemas/${name}`)).toBeInstanceOf(Function);
+    }
+    const event = ajv.getSchema('openapi#/components/schemas/StationEvent');
+    expect(event?.(removalEvent())).toBe(true);
+    expect(event?.(sampleEvent('heatbook.unit.received.v1', { priorReflows: 'two' }))).toBe(false);
+  });
+
+  it.each([
+    ['UnitRow', '/v1/units?limit=1', 'items'],
+    ['Unit', '/v1/units/BRD-1/S1', undefined],
+    ['Device', '/v1/devices/BRD-1:S1:U1', undefined],
+    ['Device', '/v1/devices/BRD-1:S1:U2', undefined],
+    ['Entry', '/v1/units/BRD-1/S1/ledger', 'items'],
+    ['Audit', '/v1/units/BRD-1/S1/audit', undefined],
+    ['Hold', '/v1/holds', 'items'],
+    ['HoldSummary', '/v1/holds/summary', undefined],
+    ['EventStatus', '/v1/events?source=/stations/HG-1&id=removal-2', undefined],
+    ['EventStatus', '/v1/events?source=/stations/HG-1&id=parked-1', undefined],
+    ['ParkedEvent', '/v1/events/parked', 'items'],
+    ['Readiness', '/health/ready', undefined],
+    ['Problem', '/v1/units/BRD-1/NONE', undefined],
+  ])('describes as %s exactly what %s answers', async (name, path, member) => {
+    const { body } = await api.ask('GET', path);
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed({ ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS }) } });
+    const check = ajv.getSchema(`closed#/components/schemas/${name}`);
+    const values = member === undefined ? [body] : (at(body, member) as unknown[]);
+    expect(values.length).toBeGreaterThan(0);
+    for (const value of values) {
+      expect({ fits: check?.(value), errors: check?.errors }).toEqual({ fits: true, errors: null });
+    }
+  });
+
+  it('describes the explanation of a hold exactly', async () => {
+    const { body } = await api.ask('GET', '/v1/holds');
+    const { items } = body as { items: { id: string }[] };
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed({ ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS }) } });
+    const check = ajv.getSchema('closed#/components/schemas/ExplainedHold');
+    expect(items.length).toBeGreaterThan(1);
+    for (const { id } of items) {
+      const { body: hold } = await api.ask('GET', `/v1/holds/${id}`);
+      expect({ fits: check?.(hold), errors: check?.errors }).toEqual({ fits: true, errors: null });
+    }
+  });
+});

@@ -1,0 +1,72 @@
+import { INestApplication } from '@nestjs/common';
+import { DocumentBuilder, OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
+import { stationEventJsonSchema } from '../../../libs/ledger/intake/event-schema.js';
+import { PROBLEMS, ProblemCode } from '../http/problem-table.js';
+import { BEARER_KEY } from '../identity/roles.js';
+import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { ref, Schema } from './schema-parts.js';
+import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+
+type Operation = NonNullable<OpenAPIObject['paths'][string]['get']>;
+
+/** The OpenAPI 3.1 document of the routes, with the schemas that station events are checked against. */
+export function openApiDocument(app: INestApplication): OpenAPIObject {
+  const config = new DocumentBuilder()
+    .setTitle('Heatbook')
+    .setDescription('Book of record and gate for BGA rework: every heat per serial number, limits judged, holds kept.')
+    .setVersion('1')
+    .setOpenAPIVersion('3.1.0')
+    .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'A key of a station, or of an admin.' }, BEARER_KEY)
+    .build();
+  const document = SwaggerModule.createDocument(app, config, { operationIdFactory: (_controller, method) => method });
+  const schemas = { ...document.components?.schemas, ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...eventSchemas() };
+  for (const operation of operationsOf(document)) addCommonProblems(operation);
+  const postEvents = document.paths['/v1/events']?.post;
+  if (postEvents !== undefined) postEvents.requestBody = { required: true, content: eventBodies() };
+  return { ...document, components: { ...document.components, schemas } };
+}
+
+function operationsOf(document: OpenAPIObject): Operation[] {
+  return Object.values(document.paths).flatMap(({ get, put, post, delete: remove }) => {
+    return [get, put, post, remove].filter((operation) => operation !== undefined);
+  });
+}
+
+/** Problems that any route may answer with. */
+function addCommonProblems(operation: Operation): void {
+  const needsKey = operation.security !== undefined;
+  const codes: ProblemCode[] = needsKey ? ['key-required', 'not-allowed', 'unavailable', 'internal'] : ['internal'];
+  for (const code of codes) {
+    const { status, title } = PROBLEMS[code];
+    operation.responses[status] ??= {
+      description: `${code}: ${title}`,
+      content: { 'application/problem+json': { schema: ref('Problem') } },
+    };
+  }
+}
+
+/** The forms in which events come. */
+function eventBodies(): Record<string, { schema: Schema }> {
+  const one = ref('StationEvent');
+  const many = { type: 'array', items: one };
+  return {
+    'application/cloudevents+json': { schema: one },
+    'application/cloudevents-batch+json': { schema: many },
+    'application/x-ndjson': { schema: { type: 'string', description: 'One station event a line.' } },
+    'application/json': { schema: { oneOf: [one, many] } },
+  };
+}
+
+/** The schema of station events with its parts as components of the document. */
+function eventSchemas(): Record<string, Schema> {
+  const { $defs, ...event } = withComponentRefs(stationEventJsonSchema()) as Schema & { $defs: Record<string, Schema> };
+  delete event['$schema'];
+  return { ...$defs, StationEvent: event };
+}
+
+function withComponentRefs(value: unknown): unknown {
+  if (typeof value === 'string') return value.replace(/^#\/\$defs\//, '#/components/schemas/');
+  if (Array.isArray(value)) return value.map(withComponentRefs);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, member]) => [key, withComponentRefs(member)]));
+}

@@ -1,0 +1,65 @@
+import { Body, Controller, Get, Param, Put, Query, Res } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { FastifyReply } from 'fastify';
+import { profileName } from '../../../libs/domain/setup/setup-data.js';
+import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { NamePipe } from '../http/name-pipe.js';
+import { type ListBody, PageQuery } from '../http/paging.js';
+import { Caller, Roles } from '../identity/roles.js';
+import { ProfileBody, profileProblems } from './profile-body.js';
+import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from './setup-responses.js';
+import { SetupDesk, type SetupRecord } from './setup-desk.js';
+
+/**
+ * A profile's revisions are named by whoever makes them, and each is a record of its own with a history: in the setup
+ * it is called `{profile}@{revision}`.
+ */
+@ApiTags('setup')
+@Roles('admin')
+@Controller('v1/profiles')
+export class ProfilesController {
+  constructor(private readonly desk: SetupDesk) {}
+
+  @Put(':profile/revisions/:revision')
+  @DescribePut(ProfileBody)
+  async putProfile(
+    @Param('profile', NamePipe) profile: string,
+    @Param('revision', NamePipe) revision: string,
+    @Body() body: ProfileBody,
+    @Caller() caller: Principal,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<SetupRecord> {
+    const name = profileName({ name: profile, revision });
+    const { created, record } = await this.desk.put('profile', name, body, caller, profileProblems(body));
+    void reply.status(created ? 201 : 200);
+    return record;
+  }
+
+  @Get(':profile/revisions/:revision')
+  @DescribeRecord(ProfileBody)
+  getProfile(@Param('profile') profile: string, @Param('revision') revision: string): Promise<SetupRecord> {
+    return this.desk.get('profile', profileName({ name: profile, revision }));
+  }
+
+  @Get()
+  @DescribeRecords(ProfileBody)
+  listProfiles(@Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
+    return this.desk.list('profile', query);
+  }
+
+  @Get(':profile/revisions')
+  @DescribeRecords(ProfileBody)
+  listProfileRevisions(@Param('profile') profile: string, @Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
+    return this.desk.list('profile', query, (name) => name.startsWith(`${profile}@`));
+  }
+
+  @Get(':profile/revisions/:revision/history')
+  @DescribeHistory(ProfileBody)
+  listProfileHistory(
+    @Param('profile') profile: string,
+    @Param('revision') revision: string,
+    @Query() query: PageQuery,
+  ): Promise<ListBody<SetupRecord>> {
+    return this.desk.history('profile', profileName({ name: profile, revision }), query);
+  }
+}

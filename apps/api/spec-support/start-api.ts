@@ -1,0 +1,91 @@
+import { randomUUID } from 'node:crypto';
+import { seal } from '../../../libs/evidence/seal.js';
+import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
+import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
+import { raiseHold } from '../../../libs/ledger/holds/raise-hold.js';
+import { releaseHold } from '../../../libs/ledger/holds/release-hold.js';
+import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { memoryBook } from '../../../libs/ledger/memory/memory-book.js';
+import { Log } from '../../../libs/ledger/ports/log.js';
+import { enterHouseLimits } from '../../../libs/ledger/setup/house-setup.js';
+import { SetupBook } from '../../../libs/ledger/setup/setup-book.js';
+import { createApi } from '../create-api.js';
+
+export const ADMIN_KEY = 'spec-admin-key';
+
+interface Answer {
+  readonly status: number;
+  readonly headers: Headers;
+  readonly text: string;
+  /** The body as JSON; undefined where there is none. */
+  readonly body: unknown;
+}
+
+interface AskOptions {
+  /** Admin's unless told otherwise; null sends none. */
+  readonly key?: string | null;
+  /** Sent as JSON. */
+  readonly body?: unknown;
+  /** Sent as it is. */
+  readonly raw?: string;
+  readonly type?: string;
+}
+
+/** A service over stores in memory, with its fold run by hand. */
+export interface SpecApi {
+  readonly url: string;
+  readonly lines: readonly string[];
+  readiness: 'ok' | 'failing' | 'throws';
+  readonly ask: (method: string, path: string, options?: AskOptions) => Promise<Answer>;
+  readonly fold: () => Promise<void>;
+  readonly close: () => Promise<void>;
+}
+
+export async function startApi(): Promise<SpecApi> {
+  const clock = { now: () => new Date().toISOString() };
+  const { book, read, setup: setupStore, keys } = memoryBook(clock);
+  const setup = new SetupBook(setupStore);
+  await enterHouseLimits(setupStore, setup);
+  const lines: string[] = [];
+  const write = (message: string, details?: object): void => void lines.push(`${message} ${JSON.stringify(details)}`);
+  const log: Log = { info: write, warn: write, error: write };
+  const deps: BookDeps = { store: book, setup, seal, clock, newId: randomUUID, log };
+  const spec: Pick<SpecApi, 'readiness'> = { readiness: 'ok' };
+  const running = await createApi(
+    {
+      intake: { inbox: new InboxBatcher(book), seal, wake: () => undefined },
+      ...{ parking: book, reads: read, setup, setupStore, keys, clock, log },
+      queue: { addMany: () => Promise.resolve() },
+      holds: { raise: (wish) => raiseHold(deps, wish), release: (wish) => releaseHold(deps, wish) },
+      adminKeyHash: seal.sha256Hex(ADMIN_KEY),
+      ready: () => {
+        if (spec.readiness === 'throws') return Promise.reject(new Error('the database is away'));
+        return Promise.resolve({ ok: spec.readiness === 'ok', checks: { database: spec.readiness } });
+      },
+    },
+    { port: 0, host: '127.0.0.1' },
+  );
+  return Object.assign(spec, {
+    ...{ url: running.url, lines, close: () => running.close() },
+    ask: (method: string, path: string, options?: AskOptions) => ask(`${running.url}${path}`, method, options),
+    fold: async () => {
+      for (const shard of await book.shardsDue()) await foldShard(deps, shard);
+    },
+  });
+}
+
+async function ask(url: string, method: string, options: AskOptions = {}): Promise<Answer> {
+  const { key = ADMIN_KEY, raw, type = 'application/json' } = options;
+  const body = raw ?? (options.body === undefined ? undefined : JSON.stringify(options.body));
+  const response = await fetch(url, {
+    method,
+    headers: {
+      ...(key !== null && { authorization: `Bearer ${key}` }),
+      ...(body !== undefined && { 'content-type': type }),
+    },
+    ...(body !== undefined && { body }),
+  });
+  const text = await response.text();
+  const isJson = /json/.test(response.headers.get('content-type') ?? '');
+  return { status: response.status, headers: response.headers, text, body: isJson ? JSON.parse(text) : undefined };
+}

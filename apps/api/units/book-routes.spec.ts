@@ -1,0 +1,122 @@
+import { problem, textLike } from '../spec-support/matchers.js';
+import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
+import { SpecApi, startApi } from '../spec-support/start-api.js';
+
+describe('what the book knows', () => {
+  let api: SpecApi;
+
+  beforeAll(async () => {
+    api = await startApi();
+    await enterSampleSetup(api);
+  });
+
+  afterAll(() => api.close());
+
+  beforeAll(async () => {
+    const limit = { kind: 'site-reworks', allowed: 2, unit: 'reworks', action: 'hold', source: 'Policy' };
+    await api.ask('PUT', '/v1/limits/strict', { body: { ...limit, scope: { assembly: 'BRD-1' } } });
+    const receipt = sampleEvent('heatbook.unit.received.v1', { workOrder: 'WO-7' });
+    await api.ask('POST', '/v1/events', { body: [receipt, removalEvent({ id: 'removal-1' })] });
+    await api.fold();
+  });
+
+  it('shows what a unit has spent and what is left, with the grounds', async () => {
+    const { body } = await api.ask('GET', '/v1/units/BRD-1/S1');
+    expect(body).toMatchObject({
+      assembly: 'BRD-1',
+      customer: 'Nordlicht Instruments',
+      state: 'in-house',
+      workOrder: 'WO-7',
+      headHash: textLike(/^[0-9a-f]{64}$/),
+      sites: [
+        { refdes: 'U1', device: null, condition: 'bare' },
+        { refdes: 'U2', device: 'BRD-1:S1:U2', disputed: false },
+      ],
+      moisture: { state: 'unknown' },
+    });
+    const { budgets } = body as { budgets: { limit: string; subject: { refdes?: string } }[] };
+    const reworks = budgets.find(({ limit, subject }) => limit === 'site-reworks' && subject.refdes === 'U1');
+    expect(reworks).toMatchObject({ used: 1, allowed: 2, remaining: 1, reserved: 0, rule: { name: 'strict' } });
+  });
+
+  it('finds a device that nothing has happened to yet, by the place it is named after', async () => {
+    await api.ask('POST', '/v1/events', {
+      body: sampleEvent('heatbook.unit.received.v1', {}, { subject: 'BRD-1/A:B' }),
+    });
+    await api.fold();
+    const { body } = await api.ask('GET', '/v1/devices/BRD-1:A:B:U2');
+    expect(body).toMatchObject({ status: 'mounted', place: { serial: 'A:B', refdes: 'U2' }, counted: [] });
+    expect(body).toMatchObject({ budgets: [{ used: 2, basis: 'assumed', remaining: 1 }] });
+    expect((await api.ask('GET', '/v1/devices/BRD-1:A:B:U2/ledger')).body).toEqual({ items: [], nextCursor: null });
+    expect((await api.ask('GET', '/v1/devices/BRD-1:A:B:U7')).body).toEqual(problem('not-found', 404));
+  });
+
+  it('lists units and pages through a ledger in both directions', async () => {
+    const rows = await api.ask('GET', '/v1/units?assembly=BRD-1&serial=S1&state=in-house');
+    expect(rows.body).toMatchObject({ items: [{ assembly: 'BRD-1', serial: 'S1' }], nextCursor: null });
+    const newest = (await api.ask('GET', '/v1/units/BRD-1/S1/ledger?limit=1')).body as {
+      items: { seq: number }[];
+      nextCursor: string;
+    };
+    expect(newest).toMatchObject({ items: [{ seq: 2, type: 'heatbook.device.removed.v1' }] });
+    const older = await api.ask('GET', `/v1/units/BRD-1/S1/ledger?limit=1&cursor=${newest.nextCursor}`);
+    expect(older.body).toMatchObject({ items: [{ seq: 1 }], nextCursor: null });
+    const oldest = await api.ask('GET', '/v1/units/BRD-1/S1/ledger?order=asc&type=heatbook.unit.received.v1');
+    expect(oldest.body).toMatchObject({ items: [{ seq: 1, event: { source: '/stations/HG-1' } }] });
+    expect((await api.ask('GET', '/v1/units/BRD-1/NONE/ledger')).status).toBe(404);
+  });
+
+  it('exports an audit that can be checked, and says which formats there are', async () => {
+    const { body, headers } = await api.ask('GET', '/v1/units/BRD-1/S1/audit');
+    expect(body).toMatchObject({ format: 'heatbook-audit', subject: 'BRD-1/S1', count: 2, unit: { serial: 'S1' } });
+    expect(headers.get('content-disposition')).toContain('audit-BRD-1-S1.json');
+    const names = (body as { configuration: { kind: string; name: string }[] }).configuration.map(
+      ({ kind, name }) => `${kind} ${name}`,
+    );
+    expect(names).toEqual(expect.arrayContaining(['assembly BRD-1', 'part LOGIC-1', 'station HG-1', 'limit strict']));
+    expect((await api.ask('GET', '/v1/units/BRD-1/S1/audit?format=pdf')).body).toEqual(
+      problem('format-unavailable', 406),
+    );
+  });
+
+  it('raises a hold by hand, lists, explains and releases it once', async () => {
+    const raised = await api.ask('POST', '/v1/holds', {
+      body: { assembly: 'BRD-1', serial: 'S1', refdes: 'U2', note: 'Scratch beside the site' },
+    });
+    expect(raised).toMatchObject({
+      status: 201,
+      body: { state: 'open', reason: 'by-hand', cause: { by: 'admin', note: 'Scratch beside the site' } },
+    });
+    const { id } = raised.body as { id: string };
+    const listed = await api.ask('GET', '/v1/holds?state=open&reason=by-hand&assembly=BRD-1&serial=S1');
+    expect(listed.body).toMatchObject({ items: [{ id }] });
+    expect((await api.ask('GET', '/v1/holds/summary?reason=by-hand')).body).toMatchObject({
+      open: 1,
+      byCustomer: { 'Nordlicht Instruments': 1 },
+    });
+    expect((await api.ask('GET', `/v1/holds/${id}`)).body).toMatchObject({ causes: [], touched: true });
+    expect((await api.ask('GET', '/v1/units/BRD-1/S1')).body).toMatchObject({ holds: [{ id }] });
+    const release = { body: { note: 'Cosmetic only' } };
+    expect(await api.ask('POST', `/v1/holds/${id}/release`, release)).toMatchObject({
+      status: 200,
+      body: { state: 'released', release: { by: 'admin', note: 'Cosmetic only' } },
+    });
+    expect((await api.ask('POST', `/v1/holds/${id}/release`, release)).body).toEqual(problem('hold-not-open', 409));
+    expect((await api.ask('POST', '/v1/holds/none/release', release)).status).toBe(404);
+    expect((await api.ask('POST', '/v1/holds', { body: { note: 'nothing named' } })).status).toBe(422);
+    expect((await api.ask('POST', '/v1/holds', { body: { device: 'none', note: 'x' } })).status).toBe(404);
+  });
+
+  it('explains a hold of the rules by the entries that called for it', async () => {
+    const again = removalEvent({ id: 'removal-2' });
+    await api.ask('POST', '/v1/events', { body: again });
+    await api.fold();
+    const { body } = await api.ask('GET', '/v1/holds?reason=sequence-broken&serial=S1');
+    const [hold] = (body as { items: { id: string }[] }).items;
+    const explained = await api.ask('GET', `/v1/holds/${hold?.id ?? ''}`);
+    expect(explained.body).toMatchObject({
+      cause: { source: '/stations/HG-1', id: 'removal-2' },
+      causes: [{ id: 'removal-2', entries: [{ type: 'heatbook.device.removed.v1' }] }],
+    });
+  });
+});

@@ -1,0 +1,75 @@
+import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { UnitState } from '../../../libs/domain/book/state.js';
+import { unitKey } from '../../../libs/domain/subject/subject.js';
+import { UnitRow } from '../../../libs/ledger/ports/read-store.js';
+import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
+import type { UnitView } from '../../../libs/ledger/views/unit-view.js';
+import { API_DEPS, type ApiDeps } from '../api-deps.js';
+import { NameField, OneOfField, TextField } from '../http/fields.js';
+import { given } from '../http/given.js';
+import { type ListBody, listBody, PageQuery } from '../http/paging.js';
+import { Roles } from '../identity/roles.js';
+import { Answers, pageOf, Problems } from '../openapi/describe.js';
+import { ref } from '../openapi/schema-parts.js';
+import { ledgerPage, LedgerQuery } from './ledger-query.js';
+import { UnitReader } from './unit-reader.js';
+
+const UNIT_STATES = ['expected', 'in-house', 'shipped', 'scrapped'] as const satisfies readonly UnitState['status'][];
+
+export class UnitsQuery extends PageQuery {
+  @TextField({ optional: true, max: 200 })
+  readonly customer?: string;
+
+  @NameField({ optional: true })
+  readonly assembly?: string;
+
+  @NameField({ optional: true })
+  readonly serial?: string;
+
+  @OneOfField(UNIT_STATES, { optional: true })
+  readonly state?: UnitState['status'];
+}
+
+@ApiTags('units')
+@Roles('admin')
+@Controller('v1/units')
+export class UnitsController {
+  constructor(
+    @Inject(API_DEPS) private readonly deps: ApiDeps,
+    private readonly units: UnitReader,
+  ) {}
+
+  @Get()
+  @Answers(200, 'Units by assembly and serial.', pageOf(ref('UnitRow')))
+  @Problems('invalid-query')
+  listUnits(@Query() query: UnitsQuery): Promise<ListBody<UnitRow>> {
+    const { customer, assembly, serial, state } = query;
+    return listBody(
+      query,
+      (page) => this.deps.reads.units(given({ customer, assembly, serial, state }), page),
+      (row) => row,
+    );
+  }
+
+  @Get(':assembly/:serial')
+  @Answers(200, 'The unit as the book has it now.', ref('Unit'))
+  @Problems('not-found')
+  async getUnit(@Param('assembly') assembly: string, @Param('serial') serial: string): Promise<UnitView> {
+    return (await this.units.read(assembly, serial)).view;
+  }
+
+  @Get(':assembly/:serial/ledger')
+  @Answers(200, 'Entries of its ledger.', pageOf(ref('Entry')))
+  @Problems('not-found', 'invalid-query')
+  async getUnitLedger(
+    @Param('assembly') assembly: string,
+    @Param('serial') serial: string,
+    @Query() query: LedgerQuery,
+  ): Promise<ListBody<SealedEntry>> {
+    const page = await ledgerPage(this.deps.reads, unitKey(assembly, serial), query);
+    // An empty page says nothing of whether the unit is known.
+    if (page.items.length === 0) await this.units.read(assembly, serial);
+    return page;
+  }
+}
