@@ -9,7 +9,7 @@ export interface Alloy {
  * Solders the house knows. Solidus, liquidus and density from solder makers' published data sheets, except where noted.
  * The last row, the density of Sn42Bi58 and Sn99.3Cu0.7 are from memory.
  */
-export const ALLOYS: Readonly<Record<string, Alloy>> = {
+const ALLOYS: Readonly<Record<string, Alloy>> = {
   Sn63Pb37: { solidusC: 183, liquidusC: 183, densityGPerCm3: 8.4 },
   Sn60Pb40: { solidusC: 183, liquidusC: 191, densityGPerCm3: 8.5 },
   Sn62Pb36Ag2: { solidusC: 179, liquidusC: 179, densityGPerCm3: 8.41 },

@@ -1,6 +1,6 @@
 import { LIMIT_KINDS, LimitKind } from '../limits/limit-rule.js';
 
-export const OTHER_REASONS = [
+const OTHER_REASONS = [
   'event-parked',
   'sequence-broken',
   'identity-conflict',

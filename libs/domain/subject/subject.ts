@@ -22,10 +22,6 @@ export function deviceKey(device: string): StreamKey {
   return `devices/${device}`;
 }
 
-export function stationKey(station: string): StreamKey {
-  return `stations/${station}`;
-}
-
 /** Reads a stream key (the `subject` of a station event), or undefined where it is not one. */
 export function parseStream(key: string): Stream | undefined {
   const parts = key.split('/');
