@@ -44,6 +44,8 @@ export async function createApi(deps: ApiDeps, { port, host }: ApiOptions): Prom
     genReqId: requestIdOf,
     routerOptions: { maxParamLength: LONGEST_NAME },
     forceCloseConnections: 'idle',
+    // A request that comes over an open connection while we close is answered like any other; closing waits for it.
+    return503OnClosing: false,
     frameworkErrors: (_error: Error, _request: FastifyRequest, reply: FastifyReply) => {
       sendProblem(reply, problemDocument('bad-request', 'The address is malformed, or a part of it is too long.'));
     },

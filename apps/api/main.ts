@@ -9,8 +9,9 @@ await runService('api', async (log) => {
     throw new Error('DATABASE_URL is not set: an api of its own needs a Postgres to share.');
   const house = await openHouse({ databaseUrl, redisUrl, log });
   const api = await serveApi(house, options);
-  return async () => {
+  const stop = async (): Promise<void> => {
     await api.close();
     await house.close();
   };
+  return { url: api.url, stop };
 });

@@ -9,8 +9,9 @@ await runService('worker', async (log) => {
     throw new Error('DATABASE_URL is not set: a worker of its own needs a Postgres to share.');
   const house = await openHouse({ databaseUrl, redisUrl, log });
   const worker = await startFolding(house.book, house.carrier);
-  return async () => {
-    await worker.close(10_000);
+  const stop = async (): Promise<void> => {
+    await worker.close(8000);
     await house.close();
   };
+  return { stop };
 });

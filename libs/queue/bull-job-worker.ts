@@ -20,6 +20,8 @@ export class BullJobWorker implements JobWorker {
   readonly #connection: CarrierConnection;
   readonly #worker: Worker<Payload, void, string, IQueueBackend>;
   #stalledWatch: StalledWatch | undefined;
+  /** Settle, without fail, when their handlers do. */
+  readonly #running = new Set<Promise<void>>();
   #closing: Promise<'drained' | 'timed-out'> | undefined;
 
   constructor(
@@ -31,8 +33,16 @@ export class BullJobWorker implements JobWorker {
   ) {
     this.#connection = backend.connectWorker();
     // BullMQ makes an abort signal only for a processor that declares three parameters.
-    const process = (job: Job<Payload, void>, _token?: string, signal?: AbortSignal): Promise<void> =>
-      runJob(handlers, job, signal);
+    const process = (job: Job<Payload, void>, _token?: string, signal?: AbortSignal): Promise<void> => {
+      const run = runJob(handlers, job, signal);
+      const ended = run.then(
+        () => undefined,
+        () => undefined,
+      );
+      this.#running.add(ended);
+      void ended.then(() => this.#running.delete(ended));
+      return run;
+    };
     this.#worker = new Worker<Payload, void, string, IQueueBackend>(
       QUEUE_NAME,
       process,
@@ -94,7 +104,10 @@ export class BullJobWorker implements JobWorker {
     const idle = this.#worker.pause();
     let outcome: 'drained' | 'timed-out' = 'drained';
     try {
-      await within(idle, timeoutMs, 'draining the job worker');
+      // Pausing waits for the carrier's answers too, and with the carrier away these never come: so the handlers get
+      // the whole time, and what the carrier has to be told of them a short one.
+      await within(this.#handlersEnd(), timeoutMs, 'draining the job worker');
+      await within(idle, CLOSE_TIMEOUT_MS, 'telling the carrier of the last jobs');
     } catch (error) {
       outcome = 'timed-out';
       this.#report(error);
@@ -103,6 +116,10 @@ export class BullJobWorker implements JobWorker {
     }
     await this.#letGo();
     return outcome;
+  }
+
+  async #handlersEnd(): Promise<void> {
+    while (this.#running.size > 0) await Promise.all(this.#running);
   }
 
   async #letGo(): Promise<void> {

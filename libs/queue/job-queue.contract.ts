@@ -58,8 +58,9 @@ function describeDelivery(bench: CarrierBench, store: () => StoreUnderTest): voi
     await one.startWorker(recorder.handlers, { concurrency: 4 });
     await recorder.until(() => recorder.runs.length === 6);
     const [first, , , , , sixth] = recorder.runs.map(({ startedAtMs }) => startedAtMs);
-    // The first interval is cut to the grid of the schedule, so four whole ones lie between.
-    expect((sixth ?? 0) - (first ?? 0)).toBeGreaterThanOrEqual(4 * 200 - 50);
+    // Five intervals, of which the first is cut to the grid of the schedule and a busy machine may start a run late; two
+    // schedules side by side would need half of that.
+    expect((sixth ?? 0) - (first ?? 0)).toBeGreaterThanOrEqual(3 * 200);
   });
 }
 

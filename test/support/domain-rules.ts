@@ -1,6 +1,15 @@
 import { HOUSE_LIMITS } from '../../libs/domain/limits/house-limits.js';
 import { LimitRule } from '../../libs/domain/limits/limit-rule.js';
-import { AssemblyDesign, PartData, ProfileData, Rules, SetupData, SetupKind, SetupRevision, SiteDesign } from '../../libs/domain/setup/setup-data.js';
+import {
+  AssemblyDesign,
+  PartData,
+  ProfileData,
+  Rules,
+  SetupData,
+  SetupKind,
+  SetupRevision,
+  SiteDesign,
+} from '../../libs/domain/setup/setup-data.js';
 
 type Records = { readonly [K in SetupKind]?: Readonly<Record<string, SetupData[K]>> };
 

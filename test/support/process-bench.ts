@@ -2,7 +2,6 @@ import { randomBytes } from 'node:crypto';
 import { makeDemo } from '../../apps/cli/demo/make-demo.js';
 import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
 import { freePort } from '../../libs/postgres/embedded/free-port.js';
-import { until } from '../../libs/postgres/embedded/processes.js';
 import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
 import { Picture, postgresHarness } from './book-harness.js';
@@ -56,11 +55,12 @@ export class ServiceBench {
   }
 
   static async open(redisUrl: string): Promise<ServiceBench> {
-    const { url, drop } = await freshDatabase();
-    await enterSetup(url);
+    const database = await freshDatabase();
+    await enterSetup(database.url);
     const key = randomBytes(32).toString('hex');
     const port = String(await freePort());
-    return new ServiceBench({ DATABASE_URL: url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key }, drop);
+    const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
+    return new ServiceBench(env, () => database.drop());
   }
 
   /** Starts an api, always on the same port, and waits until it answers. */
@@ -88,12 +88,6 @@ export class ServiceBench {
     }
     this.acknowledged.push(...events.map(({ source, id }) => ({ source, id })));
     return answer;
-  }
-
-  /** @throws Error where events still wait to be folded when the time is up */
-  async settled(timeoutMs: number): Promise<void> {
-    if (await until(async () => (await this.client.pending()) === 0, timeoutMs)) return;
-    throw new Error(`${await this.client.pending()} events still wait after ${timeoutMs} ms`);
   }
 
   /** What the service says at the end, in a form that can be held against what it should be, with what is wrong. */

@@ -1,10 +1,16 @@
 import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
+import { until } from '../../libs/postgres/embedded/processes.js';
 
 export interface PostAnswer {
   readonly status: number;
   readonly body: AcceptedEvents;
   /** From the request to the whole answer. */
   readonly elapsedMs: number;
+}
+
+/** The connection broke or timed out, so that nobody knows what became of the request; or it was to be sent later. */
+export class NoAnswer extends Error {
+  override readonly name = 'NoAnswer';
 }
 
 const ANSWER_MS = 15_000;
@@ -16,7 +22,7 @@ export class BookClient {
     private readonly key: string,
   ) {}
 
-  /** Posts a batch. @throws where no answer comes, so that nobody knows what became of it */
+  /** Posts a batch. @throws NoAnswer */
   async post(events: readonly object[]): Promise<PostAnswer> {
     const began = performance.now();
     const answer = await this.#fetch('/v1/events', {
@@ -24,11 +30,12 @@ export class BookClient {
       headers: { 'content-type': 'application/cloudevents-batch+json' },
       body: JSON.stringify(events),
     });
+    if (answer.status === 503 && answer.headers.has('retry-after')) throw new NoAnswer('it says to come back later');
     const body = (await answer.json()) as AcceptedEvents;
     return { status: answer.status, body, elapsedMs: performance.now() - began };
   }
 
-  /** @throws Error where the answer is not 200 */
+  /** @throws NoAnswer, or Error where the answer is not 200 */
   async get(path: string): Promise<unknown> {
     const answer = await this.#fetch(path, {});
     if (answer.status !== 200) throw new Error(`GET ${path}: ${answer.status} ${await answer.text()}`);
@@ -58,6 +65,12 @@ export class BookClient {
     return Number(count);
   }
 
+  /** @throws Error where events still wait to be folded when the time is up */
+  async settled(timeoutMs: number): Promise<void> {
+    if (await until(async () => (await this.pending()) === 0, timeoutMs)) return;
+    throw new Error(`${await this.pending()} events still wait after ${timeoutMs} ms`);
+  }
+
   async isReady(): Promise<boolean> {
     return this.#fetch('/health/ready', {}).then(
       ({ status }) => status === 200,
@@ -65,11 +78,16 @@ export class BookClient {
     );
   }
 
-  #fetch(path: string, { headers, ...init }: RequestInit & { headers?: Record<string, string> }): Promise<Response> {
-    return fetch(`${this.url}${path}`, {
-      ...init,
-      headers: { ...headers, authorization: `Bearer ${this.key}` },
-      signal: AbortSignal.timeout(ANSWER_MS),
-    });
+  async #fetch(path: string, init: RequestInit): Promise<Response> {
+    const headers = new Headers(init.headers);
+    headers.set('authorization', `Bearer ${this.key}`);
+    try {
+      const answer = await fetch(`${this.url}${path}`, { ...init, headers, signal: AbortSignal.timeout(ANSWER_MS) });
+      // The body may still fail to come, so it is read here.
+      const { status, headers: given } = answer;
+      return new Response(await answer.text(), { status, headers: given });
+    } catch (cause) {
+      throw new NoAnswer(`no answer for ${path}: ${String(cause)}`, { cause });
+    }
   }
 }

@@ -42,7 +42,7 @@ export async function gatherEvidence(client: BookClient, events: readonly EventR
     states: new Map(statuses.map(({ event, status }) => [event, status.state])),
     faults: [
       ...statuses.flatMap(({ event, status }) => placementFaults(event, status, ledgers)),
-      ...[...ledgers].flatMap(([key, entries]) => chainFaults(key, entries)),
+      ...[...ledgers].flatMap(([key, entries]) => [...chainFaults(key, entries), ...doublingFaults(key, entries)]),
     ],
   };
 }
@@ -68,6 +68,12 @@ function chainFaults(key: string, entries: readonly SealedEntry[]): string[] {
     const sound = body.seq === n + 1 && prevHash === before && seal.sealEntry(body, prevHash).hash === hash;
     return sound ? [] : [`entry ${body.seq} of ${key}, place ${n + 1}, does not fit its chain`];
   });
+}
+
+/** No ledger tells the same of an event twice, be it the event's own subject or one that it touched. */
+function doublingFaults(key: string, entries: readonly SealedEntry[]): string[] {
+  const told = entries.flatMap(({ type, event }) => (event === null ? [] : [`${type} ${refOf(event)}`]));
+  return told.filter((one, n) => told.indexOf(one) !== n).map((one) => `${key} tells twice: ${one}`);
 }
 
 async function inParallel<T, R>(items: readonly T[], work: (item: T) => Promise<R>): Promise<R[]> {

@@ -7,10 +7,12 @@ export interface Greeting {
   readonly key: string | undefined;
   readonly config: HeatbookConfig;
   readonly demo: LoadedDemo | undefined;
+  /** A unit of the book to look at; none where the book is empty. */
+  readonly unit: { readonly assembly: string; readonly serial: string } | undefined;
 }
 
 /** What a person reads when the product is up: where it is, how to sign in, what to try. */
-export function greeting({ url, key, config, demo }: Greeting): string {
+export function greeting({ url, key, config, demo, unit }: Greeting): string {
   const lines = ['', `Heatbook is up at ${url}`, ''];
   if (demo !== undefined) {
     const { units, events, rejected } = demo;
@@ -20,7 +22,7 @@ export function greeting({ url, key, config, demo }: Greeting): string {
     );
   }
   lines.push(...signIn(key, config), '', 'Three things to try:', '');
-  lines.push(...tries(url), '', 'Ctrl-C stops it; the next start goes on with the same data.', '');
+  lines.push(...tries(url, unit), '', 'Ctrl-C stops it; the next start goes on with the same data.', '');
   return `${lines.join('\n')}\n`;
 }
 
@@ -42,16 +44,21 @@ function signIn(key: string | undefined, config: HeatbookConfig): string[] {
   ];
 }
 
-function tries(url: string): string[] {
-  const auth = '-H "Authorization: Bearer $HEATBOOK_KEY"';
+function tries(url: string, unit: Greeting['unit']): string[] {
+  const get = 'curl -s -H "Authorization: Bearer $HEATBOOK_KEY"';
+  const holds = ['  # what stands open on the floor, and why', `  ${get} "${url}/v1/holds?state=open&limit=3"`, ''];
+  if (unit === undefined) {
+    return [
+      ...holds,
+      ...['  # the limits that the house begins with', `  ${get} ${url}/v1/limits`, ''],
+      ...['  # everything that can be asked and told', `  curl -s ${url}/openapi.json`],
+    ];
+  }
+  const path = `${url}/v1/units/${unit.assembly}/${unit.serial}`;
   return [
-    '  # what stands open on the floor, and why',
-    `  curl -s ${auth} "${url}/v1/holds?state=open&limit=3"`,
-    '',
-    '  # one board: where its devices are, what they have spent of what is allowed',
-    `  curl -s ${auth} ${url}/v1/units/ZIB-PANEL-1/0101`,
-    '',
+    ...holds,
+    ...['  # one board: where its devices are, what they have spent of what is allowed', `  ${get} ${path}`, ''],
     '  # its audit, checked without trusting the service',
-    `  curl -s ${auth} "${url}/v1/units/ZIB-PANEL-1/0101/audit?format=json" -o audit.json && npx heatbook verify audit.json`,
+    `  ${get} "${path}/audit?format=json" -o audit.json && npx heatbook verify audit.json`,
   ];
 }

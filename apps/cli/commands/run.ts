@@ -45,13 +45,15 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   const databaseUrl = config.databaseUrl ?? (await startOwnPostgres(config, stops));
   const house = await openHouse({ databaseUrl, redisUrl: config.redisUrl, log: consoleLog });
   stops.push({ what: 'the database connection', stop: () => house.close() });
-  const key = config.adminKey === undefined ? await firstAdminKey(house) : undefined;
   const worker = await startFolding(house.book, house.carrier);
-  stops.push({ what: 'the worker', stop: () => worker.close(10_000) });
+  stops.push({ what: 'the worker', stop: () => worker.close(8000) });
   const demo = config.demo ? await loadDemo(house) : undefined;
   const api = await serveApi(house, config);
   stops.push({ what: 'the API', stop: () => api.close() });
-  process.stdout.write(greeting({ url: api.url, key, config, demo }));
+  const [unit] = (await house.reads.units({}, { limit: 1, cursor: null })).items;
+  // Issued last: a start that fails or is killed before this point must not use up the one key that is shown.
+  const key = config.adminKey === undefined ? await firstAdminKey(house) : undefined;
+  process.stdout.write(greeting({ url: api.url, key, config, demo, unit }));
 }
 
 async function startOwnPostgres(config: HeatbookConfig, stops: Stops): Promise<string> {

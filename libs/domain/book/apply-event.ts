@@ -200,6 +200,9 @@ function siteRepaired(j: Judgement, at: SiteContext): void {
 function checkStanding(j: Judgement, unit: UnitContext): void {
   if (j.event.type === 'heatbook.unit.received.v1') return;
   const { status, received } = unit.state;
+  // Scrap may go back to its owner.
+  const leaves = status === 'scrapped' && j.event.type === 'heatbook.unit.shipped.v1';
+  if (leaves) return;
   if (status === 'shipped' || status === 'scrapped') {
     j.hold(
       'sequence-broken',

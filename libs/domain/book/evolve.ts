@@ -28,9 +28,9 @@ export function evolve(world: World, effect: Effect): void {
     case 'device-described': {
       const device = deviceOf(world, effect.device);
       device.part = effect.part;
-      device.lot = effect.lot;
-      device.dateCode = effect.dateCode;
-      device.owner = effect.owner;
+      device.lot = effect.lot ?? device.lot;
+      device.dateCode = effect.dateCode ?? device.dateCode;
+      device.owner = effect.owner ?? device.owner;
       return;
     }
     case 'device-named':
@@ -151,7 +151,12 @@ function openDevice(world: World, effect: Extract<Effect, { kind: 'device-opened
 
 function renameDevice(world: World, formerly: string, name: string): void {
   const former = deviceOf(world, formerly);
-  world.devices.set(name, { ...former, device: name });
+  world.devices.set(name, {
+    ...former,
+    device: name,
+    warnings: former.warnings.map((warning) => ({ ...warning })),
+    unitsSeen: [...former.unitsSeen],
+  });
   if (former.place !== null) {
     siteOf(world, unitKey(former.place.assembly, former.place.serial), former.place.refdes).device = name;
   }

@@ -139,26 +139,33 @@ function exposeNeighbour(
   const readings = heat === undefined ? [] : readingsAt(heat, at.refdes, undefined);
   const nothing: Inference = { spends: 'none', basis: 'inferred', why: 'no neighbour of the heat' };
   const siteInference = listed ? neighbourInference(j, at, at.siteSubject, profile) : nothing;
+  const siteLine = countingLine(j, at.siteSubject, at.site.alloys);
+  const siteVerdict = measuredVerdict(readings, NEIGHBOUR_SITE_POSITIONS, siteLine);
   countHeat(j, {
     subject: at.siteSubject,
     limit: 'site-excursions',
-    verdict: measuredVerdict(readings, NEIGHBOUR_SITE_POSITIONS, countingLine(j, at.siteSubject, at.site.alloys)),
+    verdict: siteVerdict,
     inference: siteInference,
   });
   const device = deviceOn(j, at);
-  if (device === undefined) return;
+  if (device === undefined) {
+    if (siteVerdict === undefined && siteInference.spends === 'possible') warnPossible(j, at.siteSubject, at.refdes);
+    return;
+  }
   const subject = deviceSubject(device.device);
   const verdict = measuredVerdict(readings, DEVICE_POSITIONS, countingLine(j, subject, at.site.alloys));
   const inference = listed ? neighbourInference(j, at, subject, profile) : nothing;
   countHeat(j, { subject, limit: 'device-excursions', verdict, inference, place: { unit: at.key, refdes: at.refdes } });
-  if (verdict === undefined && inference.spends === 'possible') {
-    j.warn(
-      'neighbour-possible',
-      subject,
-      `A heat beside ${at.refdes} may have been an excursion of its device: nobody measured it and its profile says nothing of it.`,
-      `Put a thermocouple on ${at.refdes}, or qualify the profile with its peak under neighbourPeaks.`,
-    );
-  }
+  if (verdict === undefined && inference.spends === 'possible') warnPossible(j, subject, at.refdes);
+}
+
+function warnPossible(j: Judgement, subject: Subject, refdes: string): void {
+  j.warn(
+    'neighbour-possible',
+    subject,
+    `A heat beside ${refdes} may have been an excursion: nobody measured it and its profile says nothing of it.`,
+    `Put a thermocouple on ${refdes}, or qualify the profile with its peak under neighbourPeaks.`,
+  );
 }
 
 function neighbourInference(
@@ -168,7 +175,8 @@ function neighbourInference(
   profile: ProfileRef | undefined,
 ): Inference {
   const revision = profile && j.rules.find('profile', profileName(profile));
-  const peak = revision?.body.neighbourPeaks.find(({ refdes }) => refdes === at.refdes);
+  const elsewhere = revision?.body.assembly !== undefined && revision.body.assembly !== at.state.assembly;
+  const peak = elsewhere ? undefined : revision?.body.neighbourPeaks.find(({ refdes }) => refdes === at.refdes);
   const line = countingLine(j, subject, at.site.alloys);
   const alloy = governingAlloy(line.alloys);
   if (revision === undefined || peak === undefined || alloy === undefined) {

@@ -1,6 +1,6 @@
 import { DeviceDeballed, EventOf, HeatedPurpose, SiteDressed } from '../events/station-event.js';
 import { Heat } from '../events/heat.js';
-import { DEVICE_POSITIONS, measuredVerdict, readingsAt } from '../heat/excursion-verdict.js';
+import { DEVICE_POSITIONS, governingAlloy, measuredVerdict, readingsAt } from '../heat/excursion-verdict.js';
 import { checkBudget } from './budgets.js';
 import { countHeat, countingLine, exposeBoard, exposeSite, Inference } from './exposure.js';
 import { deviceSubject, Judgement, SiteContext, UnitContext } from './judgement.js';
@@ -38,9 +38,8 @@ export function deviceRemoved(j: Judgement<EventOf<'heatbook.device.removed.v1'>
       { summary: `A device was removed from ${at.refdes}, which carried none.` },
       'Find the placement that was not posted, or correct the reference designator.',
     );
-  } else if (data.device !== undefined) {
-    nameRemoved(j, at, data.device);
   }
+  if (data.device !== undefined) nameRemoved(j, at, data.device);
   exposeSite(j, at, heat, profile, {
     site: one('removal'),
     device: one('removal'),
@@ -83,6 +82,12 @@ function nameRemoved(j: Judgement, at: SiteContext, name: string): void {
   if (carried !== undefined && isAnonymous(carried) && j.deviceIfKnown(name) === undefined) {
     j.emit({ kind: 'device-named', device: name, formerly: carried.device });
     return;
+  }
+  const known = j.deviceIfKnown(name);
+  if (known === undefined) {
+    ensureDevice(j, name, at.siteDesign?.part ?? null);
+    warnUnknownHistory(j, name);
+    if (at.site.device === null) return;
   }
   j.hold(
     'identity-conflict',
@@ -129,6 +134,8 @@ export function siteDressed(j: Judgement<EventOf<'heatbook.site.dressed.v1'>>, a
   });
   checkBudget(j, at.siteSubject, 'site-dressings');
   j.emit({ kind: 'passes', unit: at.key, refdes: at.refdes, passes: data.passes });
+  // A joint that is said to be there is not levelled; the contradiction is held, and what is known of the joint stands.
+  if (at.site.device !== null) return;
   j.emit({ kind: 'site-alloys', unit: at.key, refdes: at.refdes, alloys: [data.solderAlloy] });
   if (at.site.condition !== 'damaged') j.emit({ kind: 'site', unit: at.key, refdes: at.refdes, condition: 'dressed' });
 }
@@ -183,6 +190,7 @@ export function deviceReballed(j: Judgement<EventOf<'heatbook.device.reballed.v1
 /** The device on the bench; one that the book has elsewhere is worked on all the same, and the contradiction held. */
 function looseDevice(j: Judgement, name: string, step: string): DeviceState {
   const device = ensureDevice(j, name, null);
+  if (device.excursions.prior.basis === 'unknown') warnUnknownHistory(j, name);
   if (device.status !== 'loose') {
     j.hold(
       'sequence-broken',
@@ -197,6 +205,14 @@ function looseDevice(j: Judgement, name: string, step: string): DeviceState {
 function countLoose(j: Judgement, device: DeviceState, heat: Heat | undefined, inference: Inference): void {
   const subject = deviceSubject(device.device);
   const alloys = ballAlloys(j, device);
+  if (heat !== undefined && heat.thermocouples.length > 0 && governingAlloy(alloys) === undefined) {
+    j.warn(
+      'alloy-unknown',
+      subject,
+      `The melting range of the balls of device ${device.device} is not known, so its readings could not be judged.`,
+      'Enter its part with a ball alloy that the house knows.',
+    );
+  }
   const verdict = measuredVerdict(heat?.thermocouples ?? [], DEVICE_POSITIONS, countingLine(j, subject, alloys));
   countHeat(j, { subject, limit: 'device-excursions', verdict, inference });
 }
@@ -216,8 +232,10 @@ export function devicePlaced(j: Judgement<EventOf<'heatbook.device.placed.v1'>>,
   checkPlacement(j, at, device, data.part);
   const { assembly, serial } = at.state;
   const own = ballAlloys(j, device);
-  const alloys = [...(own.length > 0 ? own : at.siteDesign ? [at.siteDesign.jointAlloy] : at.site.alloys)];
-  if (data.pasteAlloy !== undefined && !alloys.includes(data.pasteAlloy)) alloys.push(data.pasteAlloy);
+  const balls = own.length > 0 || at.siteDesign === undefined ? own : [at.siteDesign.jointAlloy];
+  // What was left on the pads becomes part of the joint, and it may be what melts first.
+  const paste = data.pasteAlloy === undefined ? [] : [data.pasteAlloy];
+  const alloys = [...new Set([...balls, ...paste, ...at.site.alloys])];
   const place = { assembly, serial, refdes: at.refdes };
   j.emit({ kind: 'mounted', device: data.device, place, alloys, how: 'placed' });
   exposeSite(j, at, data.heat, data.profile, { site: one('placement'), device: one('placement'), spreads: true });
@@ -246,7 +264,7 @@ function checkPlacement(j: Judgement, at: SiteContext, device: DeviceState, part
       'Post the dressing, or inspect the joints for uneven solder.',
     );
   }
-  if (device.status === 'mounted' && at.site.device !== name) {
+  if ((device.status === 'mounted' && at.site.device !== name) || device.status === 'renamed') {
     j.hold(
       'identity-conflict',
       deviceSubject(name),

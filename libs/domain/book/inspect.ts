@@ -1,7 +1,8 @@
-import { DefectCode, EventOf } from '../events/station-event.js';
+import { DefectCode, EventOf, InspectionTarget } from '../events/station-event.js';
 import { Subject } from '../subject/subject.js';
 import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice } from './open-subjects.js';
+import { whereabouts } from './receive.js';
 import { SiteCondition } from './state.js';
 import { breakRule, ruleFor } from './station-rules.js';
 
@@ -16,7 +17,7 @@ export function unitInspected(j: Judgement<Inspection>, unit: UnitContext): void
   const subject = inspectedSubject(j, unit, inspected[0]);
   checkDamage(j, subject);
   checkMeasures(j, subject);
-  for (const at of inspected) recordResult(j, at, j.event.data.target.kind === 'site');
+  for (const at of inspected) recordResult(j, at, j.event.data.target.kind);
 }
 
 function inspectedSubject(j: Judgement<Inspection>, unit: UnitContext, at: SiteContext | undefined): Subject {
@@ -24,6 +25,16 @@ function inspectedSubject(j: Judgement<Inspection>, unit: UnitContext, at: SiteC
   if (target.kind === 'site') return at?.siteSubject ?? unit.subject;
   if (target.kind === 'unit') return unit.subject;
   const aboard = at && deviceOn(j, at);
+  if (target.device !== undefined && target.refdes !== undefined && aboard?.device !== target.device) {
+    j.hold(
+      'identity-conflict',
+      deviceSubject(target.device),
+      {
+        summary: `Device ${target.device} was inspected on ${target.refdes} of ${unit.key}, but the book has it ${whereabouts(j, target.device)}.`,
+      },
+      'Read the label again and correct the record that is wrong.',
+    );
+  }
   if (target.device !== undefined) return deviceSubject((aboard ?? ensureDevice(j, target.device, null)).device);
   return aboard === undefined ? unit.subject : deviceSubject(aboard.device);
 }
@@ -43,10 +54,13 @@ function inspectedSites(j: Judgement<Inspection>, unit: UnitContext): SiteContex
   return all.filter(({ site }) => device !== undefined && site.device === device);
 }
 
-function recordResult(j: Judgement<Inspection>, at: SiteContext, ofSite: boolean): void {
+function recordResult(j: Judgement<Inspection>, at: SiteContext, kind: InspectionTarget['kind']): void {
   const { technique, result, defects = [] } = j.event.data;
   j.emit({ kind: 'inspected', unit: at.key, refdes: at.refdes, technique, result });
-  const condition = nextCondition(at, result, ofSite ? defects.map(({ code }) => code) : []);
+  const codes = defects.map(({ code }) => code);
+  // What a look at the whole unit found is somewhere on it; residues alone are cleaned off everywhere.
+  const speaks = kind === 'site' || (kind === 'unit' && codes.every((code) => code === 'contamination'));
+  const condition = nextCondition(at, result, speaks ? codes : []);
   if (condition !== at.site.condition) j.emit({ kind: 'site', unit: at.key, refdes: at.refdes, condition });
 }
 

@@ -25,6 +25,11 @@ export function ensureUnit(j: Judgement, assembly: string, serial: string, desig
   } else if (sites.length > 0) {
     j.emit({ kind: 'sites-opened', unit: unitKey(assembly, serial), sites });
   }
+  for (const { refdes, device, prior } of sites) {
+    if (j.deviceIfKnown(device) !== undefined) continue;
+    const part = design.sites.find((site) => site.refdes === refdes)?.part ?? null;
+    j.emit({ kind: 'device-opened', device, part, place: { assembly, serial, refdes }, prior });
+  }
 }
 
 /**
@@ -65,6 +70,6 @@ export function warnUnknownHistory(j: Judgement, device: string): void {
     'history-unknown',
     deviceSubject(device),
     `Nobody has said how many excursions device ${device} had been through before.`,
-    `Post heatbook.device.received.v1 for it with priorExcursions, or declare it with the unit's receipt.`,
+    `Post heatbook.device.received.v1 with priorExcursions and the time at which it came in, or declare it with the unit's receipt.`,
   );
 }

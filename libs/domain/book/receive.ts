@@ -18,6 +18,14 @@ export function unitReceived(j: Judgement<EventOf<'heatbook.unit.received.v1'>>,
       'Find out whether the earlier shipment was not posted or two boards bear one serial number.',
     );
   }
+  if (unit.state.status === 'scrapped') {
+    j.hold(
+      'sequence-broken',
+      unit.subject,
+      { summary: 'The unit was received after it had been scrapped.' },
+      'Find out whether it was scrapped by mistake or two boards bear one serial number.',
+    );
+  }
   j.emit({
     kind: 'unit-received',
     unit: unit.key,
@@ -142,13 +150,22 @@ export function deviceReceived(j: Judgement<EventOf<'heatbook.device.received.v1
   if (j.rules.find('part', data.part) === undefined) {
     j.warn('part-unknown', deviceSubject(name), `Part ${data.part} is not in the setup.`, `Enter part ${data.part}.`);
   }
-  if (data.priorExcursions !== undefined) {
-    declareExcursions(j, device, { count: data.priorExcursions, basis: 'declared' });
-  } else if (device.excursions.prior.basis === 'unknown') {
-    warnUnknownHistory(j, name);
-  }
   if (data.packSealedAt !== undefined) {
     const facts = { ...device.moisture, state: 'dry-pack', since: data.packSealedAt } as const;
     j.emit({ kind: 'moisture', stream: deviceKey(name), facts });
+  }
+  const { prior } = device.excursions;
+  if (data.priorExcursions !== undefined && prior.basis === 'declared') {
+    if (data.priorExcursions === prior.count) return;
+    j.warn(
+      'prior-ignored',
+      deviceSubject(name),
+      'What the device had been through before was declared already, so the count that the book keeps stands.',
+      'Post what happened to it elsewhere as events of its own.',
+    );
+  } else if (data.priorExcursions !== undefined) {
+    declareExcursions(j, device, { count: data.priorExcursions, basis: 'declared' });
+  } else if (prior.basis === 'unknown') {
+    warnUnknownHistory(j, name);
   }
 }

@@ -141,7 +141,7 @@ export function checkWindow(
     .filter(({ position }) => position === 'joint')
     .flatMap((reading) => outsideOf(window, reading));
   const limit = outside.length === 0 ? undefined : ruleFor(j, 'profile-window', subject);
-  if (limit === undefined) return;
+  if (limit === undefined || (typeof limit.allowed === 'number' && outside.length <= limit.allowed)) return;
   breakRule(
     j,
     limit,
@@ -168,6 +168,11 @@ function outsideOf(window: ProfileWindow, reading: ThermocoupleSummary): string[
   check('peak C', reading.peakC, window.peakMinC, window.peakMaxC);
   check('s above liquidus', reading.secondsAboveLiquidus, window.aboveLiquidusMinS, window.aboveLiquidusMaxS);
   check('rise C/s', reading.maxRiseCPerS, undefined, window.riseMaxCPerS);
-  check('fall C/s', reading.maxFallCPerS, undefined, window.fallMaxCPerS);
+  check(
+    'fall C/s',
+    reading.maxFallCPerS === undefined ? undefined : Math.abs(reading.maxFallCPerS),
+    undefined,
+    window.fallMaxCPerS,
+  );
   return found;
 }

@@ -15,10 +15,13 @@ export interface EventOrder extends EventRef {
  * @throws RangeError where the text is no such time (a leap second included: no clock on a bench shows one).
  */
 export function orderTime(rfc3339: string): string {
-  const parts = /^(\d{4}-\d\d-\d\d)[Tt ](\d\d:\d\d:\d\d)(?:\.(\d{1,9})\d*)?([Zz]|[+-]\d\d:\d\d)$/.exec(rfc3339);
+  const parts = /^(\d{4}-\d\d-\d\d)[Tt ]((?:[01]\d|2[0-3]):\d\d:\d\d)(?:\.(\d{1,9})\d*)?([Zz]|[+-]\d\d:\d\d)$/.exec(
+    rfc3339,
+  );
   const [, day, clock, fraction = '', offset] = parts ?? [];
   const seconds = parts === null ? NaN : Date.parse(`${String(day)}T${String(clock)}${String(offset).toUpperCase()}`);
-  if (Number.isNaN(seconds)) throw new RangeError(`not an RFC 3339 time: ${rfc3339}`);
+  const dayExists = !Number.isNaN(seconds) && new Date(`${String(day)}T00:00:00Z`).toISOString().slice(0, 10) === day;
+  if (!dayExists) throw new RangeError(`not an RFC 3339 time: ${rfc3339}`);
   return `${new Date(seconds).toISOString().slice(0, 19)}.${fraction.padEnd(9, '0')}Z`;
 }
 

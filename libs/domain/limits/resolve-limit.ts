@@ -75,6 +75,7 @@ function outranks(a: ResolvedLimit, b: ResolvedLimit): boolean {
   const byFigure = strictness(a) - strictness(b);
   if (byFigure !== 0) return byFigure > 0;
   if (a.action !== b.action) return a.action === 'hold';
+  if (a.countPossible !== b.countPossible) return a.countPossible;
   return a.name < b.name;
 }
 
@@ -82,7 +83,7 @@ function outranks(a: ResolvedLimit, b: ResolvedLimit): boolean {
 function strictness(limit: ResolvedLimit): number {
   const { allowed } = limit;
   const size = typeof allowed === 'number' ? allowed : allowed.reduce((sum, row) => sum + weight(row), 0);
-  return limit.kind === 'pad-copper-min' ? size : -size;
+  return limit.kind === 'pad-copper-min' || limit.kind === 'guard-band' ? size : -size;
 }
 
 function weight(row: string | { readonly max: number }): number {
