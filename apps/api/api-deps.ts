@@ -9,6 +9,7 @@ import { KeyStore } from '../../libs/ledger/ports/key-store.js';
 import { Log } from '../../libs/ledger/ports/log.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
+import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 
 /** The use cases for holds, bound to their stores. */
@@ -31,12 +32,18 @@ export interface ApiDeps {
   readonly setup: SetupBook;
   readonly setupStore: SetupStore;
   readonly keys: KeyStore;
+  readonly traces: TraceStore;
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
   readonly holds: HoldDesk;
   readonly log: Log;
   /** Lower-case hex SHA-256 of the key with role admin that automation uses. */
   readonly adminKeyHash?: string;
+  /**
+   * Told of a trace once it is kept, and again whenever the same bytes come again: what hangs on it (a step that named it
+   * before it was there) may be judged now. Must bear being told twice.
+   */
+  traceArrived(name: string): Promise<void>;
   ready(): Promise<Readiness>;
 }
 

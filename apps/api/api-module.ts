@@ -20,6 +20,7 @@ import { PartsController } from './setup/parts-controller.js';
 import { ProfilesController } from './setup/profiles-controller.js';
 import { SetupDesk } from './setup/setup-desk.js';
 import { StationsController } from './setup/stations-controller.js';
+import { TracesController } from './traces/traces-controller.js';
 import { DeviceReader } from './units/device-reader.js';
 import { DevicesController } from './units/devices-controller.js';
 import { UnitReader } from './units/unit-reader.js';
@@ -40,6 +41,7 @@ export const API_CONTROLLERS = [
   AuditsController,
   DevicesController,
   HoldsController,
+  TracesController,
   HealthController,
   MetricsController,
   OpenApiController,

@@ -10,6 +10,7 @@ import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgKeyStore } from '../../libs/postgres/pg-key-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
+import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 
 export interface HouseOptions {
@@ -26,6 +27,7 @@ export interface House {
   readonly reads: PgReadStore;
   readonly setupStore: PgSetupStore;
   readonly keys: PgKeyStore;
+  readonly traces: PgTraceStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
   /** Part by part: whether the house can work. */
@@ -53,6 +55,7 @@ async function furnish(
 ): Promise<House> {
   const store = new PgBookStore(database.pool);
   const setupStore = new PgSetupStore(database.dataSource);
+  const traces = new PgTraceStore(database.pool);
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   const carrier = await openJobCarrier(
@@ -64,11 +67,12 @@ async function furnish(
     },
   );
   return {
-    book: { store, setup, seal, clock: { now: () => new Date().toISOString() }, newId: randomUUID, log },
+    book: { store, traces, setup, seal, clock: { now: () => new Date().toISOString() }, newId: randomUUID, log },
     inbox: new InboxBatcher(store),
     reads: new PgReadStore(database.pool),
     setupStore,
     keys: new PgKeyStore(database.dataSource),
+    traces,
     carrier,
     log,
     ready: async () => {

@@ -1,6 +1,7 @@
 import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
 import { HoldRecord } from '../ledger/holds/hold-record.js';
+import { traceNamed } from '../ledger/traces/trace-named.js';
 import { parseStored } from '../ledger/intake/parse-stored.js';
 import {
   BookChanges,
@@ -166,6 +167,17 @@ export class PgBookTransaction implements BookTransaction {
        SELECT * FROM json_to_recordset($1::json) AS n(subject text, seq integer, hash text, type text, source text,
          event_id text, bytes text, recorded_at timestamptz)`,
       [rowsOf(rows)],
+    );
+    const uses = entries.flatMap(({ entry }) => {
+      const trace = traceNamed(entry.data);
+      return trace === undefined ? [] : [{ trace, subject: entry.subject }];
+    });
+    if (uses.length === 0) return;
+    await this.client.query(
+      `INSERT INTO trace_use (trace, subject)
+       SELECT DISTINCT trace, subject FROM json_to_recordset($1::json) AS n(trace text, subject text)
+       ORDER BY trace, subject ON CONFLICT DO NOTHING`,
+      [rowsOf(uses)],
     );
   }
 

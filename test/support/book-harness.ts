@@ -17,6 +17,8 @@ import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { openDatabase } from '../../libs/postgres/open-database.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
+import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
+import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
 import { migratedDatabase } from './migrated-database.js';
 import { silentLog } from './silent-log.js';
@@ -45,29 +47,36 @@ export interface BookHarness {
 
 export async function memoryHarness(): Promise<BookHarness> {
   const book = memoryBook({ now: () => new Date().toISOString() });
-  return furnish(book.book, book.read, book.setup, () => Promise.resolve());
+  return furnish(book.book, book.read, book.setup, book.traces, () => Promise.resolve());
 }
 
 export async function postgresHarness(): Promise<BookHarness> {
   const fresh = await migratedDatabase();
   const database = await openDatabase({ url: fresh.url, log: silentLog });
   const { pool, dataSource } = database;
-  return furnish(new PgBookStore(pool), new PgReadStore(pool), new PgSetupStore(dataSource), async () => {
-    await database.close();
-    await fresh.drop();
-  });
+  return furnish(
+    new PgBookStore(pool),
+    new PgReadStore(pool),
+    new PgSetupStore(dataSource),
+    new PgTraceStore(pool),
+    async () => {
+      await database.close();
+      await fresh.drop();
+    },
+  );
 }
 
 async function furnish(
   store: BookStore,
   reads: ReadStore,
   setupStore: SetupStore,
+  traces: TraceStore,
   close: () => Promise<void>,
 ): Promise<BookHarness> {
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   const clock = { now: () => new Date().toISOString() };
-  const deps: BookDeps = { store, setup, seal, clock, newId: randomUUID, log: silentLog };
+  const deps: BookDeps = { store, traces, setup, seal, clock, newId: randomUUID, log: silentLog };
   const inbox = new InboxBatcher(store);
   return {
     deps,

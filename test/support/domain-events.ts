@@ -155,6 +155,11 @@ export function ofDevice(name: string) {
       subject,
       data: { ...bake, ...data },
     }),
+    exposed: (data: ExposureChanged = { storage: 'open' }): Draft => ({
+      type: 'heatbook.exposure.started.v1',
+      subject,
+      data,
+    }),
     deballed: (data: Partial<DeviceDeballed> = {}): Draft => ({
       type: 'heatbook.device.deballed.v1',
       subject,

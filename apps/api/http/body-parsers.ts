@@ -8,7 +8,11 @@ const EVENTS_BODY_BYTES = 8 * 1024 * 1024;
 /** Largest body of any other request, bytes. */
 export const JSON_BODY_BYTES = 1024 * 1024;
 
+/** Largest trace file, bytes: a day of a logger that reads twice a second. */
+const TRACE_BODY_BYTES = 16 * 1024 * 1024;
+
 export const EVENTS_PATH = '/v1/events';
+const TRACE_PATH = '/v1/traces/:trace';
 
 const EVENT_MEDIA_TYPES = [
   'application/cloudevents+json',
@@ -17,16 +21,19 @@ const EVENT_MEDIA_TYPES = [
 ] as const;
 
 /**
- * Sets which bodies are taken: station events as text, since their reader judges the text itself; everything else as
- * strict JSON. Must be called before routes are added.
+ * Sets which bodies are taken: station events as text, since their reader judges the text itself; traces as bytes,
+ * since they are kept as they come; everything else as strict JSON. Must be called before routes are added.
  */
 export function useBodyParsers(instance: FastifyInstance): void {
   instance.removeAllContentTypeParsers();
   instance.addHook('onRoute', (route) => {
-    route.bodyLimit = route.url === EVENTS_PATH ? EVENTS_BODY_BYTES : JSON_BODY_BYTES;
+    route.bodyLimit = BODY_BYTES[route.url] ?? JSON_BODY_BYTES;
   });
   instance.addContentTypeParser<Buffer>('application/json', { parseAs: 'buffer' }, (request, body, done) => {
-    answer(done, () => (takesEvents(request) ? textOf(body) : parseStrictJson(textOf(body))));
+    answer(done, () => {
+      if (takesTrace(request)) throw new ProblemError('unknown-media-type', 'Send the trace as text/csv.');
+      return takesEvents(request) ? textOf(body) : parseStrictJson(textOf(body));
+    });
   });
   instance.addContentTypeParser<Buffer>([...EVENT_MEDIA_TYPES], { parseAs: 'buffer' }, (request, body, done) => {
     answer(done, () => {
@@ -34,10 +41,28 @@ export function useBodyParsers(instance: FastifyInstance): void {
       throw new ProblemError('unknown-media-type', 'Send application/json; only POST /v1/events takes this type.');
     });
   });
+  instance.addContentTypeParser<Buffer>('text/csv', { parseAs: 'buffer' }, (request, body, done) => {
+    answer(done, () => {
+      if (takesTrace(request)) return body;
+      throw new ProblemError(
+        'unknown-media-type',
+        'Send application/json; only PUT /v1/traces/{trace} takes this type.',
+      );
+    });
+  });
 }
+
+const BODY_BYTES: Readonly<Record<string, number>> = {
+  [EVENTS_PATH]: EVENTS_BODY_BYTES,
+  [TRACE_PATH]: TRACE_BODY_BYTES,
+};
 
 function takesEvents(request: FastifyRequest): boolean {
   return request.method === 'POST' && request.routeOptions.url === EVENTS_PATH;
+}
+
+function takesTrace(request: FastifyRequest): boolean {
+  return request.method === 'PUT' && request.routeOptions.url === TRACE_PATH;
 }
 
 function answer(done: (error: Error | null, body?: unknown) => void, read: () => unknown): void {

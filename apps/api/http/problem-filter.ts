@@ -70,7 +70,7 @@ const FRAMEWORK_PROBLEMS: Readonly<Record<number, readonly [ProblemCode, string]
   414: ['bad-request', 'A part of the address is too long.'],
   415: [
     'unknown-media-type',
-    'Send application/json, or for station events one of the types that /openapi.json lists.',
+    'Send application/json; for station events one of the types that /openapi.json lists, for a trace text/csv.',
   ],
 };
 

@@ -17,11 +17,13 @@ export const PROBLEMS = {
   'format-unavailable': { status: 406, title: 'There is no such format' },
   'too-many-keys': { status: 409, title: 'There are too many live keys' },
   'hold-not-open': { status: 409, title: 'The hold is not open' },
+  'trace-conflict': { status: 409, title: 'The trace name was used for another file' },
   'too-large': { status: 413, title: 'The body is too large' },
   'unknown-media-type': { status: 415, title: 'The content type is not taken here' },
   'invalid-body': { status: 422, title: 'The body has another shape' },
   'invalid-query': { status: 422, title: 'The query has another shape' },
   'invalid-name': { status: 422, title: 'The name cannot be used' },
+  'unreadable-trace': { status: 422, title: 'The file cannot be read as a trace' },
   unavailable: { status: 503, title: 'The service cannot work for the moment' },
   internal: { status: 500, title: 'Something went wrong on our side' },
 } as const satisfies Record<string, ProblemKind>;

@@ -33,11 +33,14 @@ describe('the rule of every route', () => {
     expect([...new Set(open.map(({ path }) => path))].sort()).toEqual(['health', 'metrics', 'openapi.json']);
   });
 
-  it('lets a station do no more than post and follow events', () => {
+  it('lets a station do no more than post and follow events and work with traces', () => {
     const stations = routes.filter(({ rule }) => rule !== undefined && rule !== 'open' && rule.includes('station'));
     expect(stations.map(({ name }) => name).sort()).toEqual([
       'EventsController.getEvent',
       'EventsController.postEvents',
+      'TracesController.analyse',
+      'TracesController.getTrace',
+      'TracesController.putTrace',
     ]);
   });
 });

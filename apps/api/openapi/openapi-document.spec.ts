@@ -2,6 +2,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+import { TRACE_SCHEMAS } from './trace-schemas.js';
 import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../spec-support/start-api.js';
 
@@ -12,6 +13,8 @@ interface Document extends Json {
   paths: Record<string, Record<string, { operationId: string; security?: unknown; responses: Record<string, Json> }>>;
   components: { schemas: Record<string, Json>; securitySchemes: Json };
 }
+
+const OWN_SCHEMAS = { ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
 
 /** Every `$ref` in a value. */
 function refsIn(value: unknown): string[] {
@@ -52,6 +55,8 @@ describe('/openapi.json', () => {
       sampleEvent('heatbook.unit.received.v1', {}, { subject: 'NONE/S1', id: 'parked-1' }),
     ];
     await api.ask('POST', '/v1/events', { body: events });
+    const raw = 's,Joint,Die\n0,24,24\n10,150,140\n20,180,170\n30,230,225\n40,150,1372\n';
+    await api.ask('PUT', '/v1/traces/t-1', { raw, type: 'text/csv' });
     await api.fold();
   });
 
@@ -68,6 +73,8 @@ describe('/openapi.json', () => {
         '/v1/units/{assembly}/{serial}/audit',
         '/v1/devices/{device}/ledger',
         '/v1/holds/{id}/release',
+        '/v1/traces/{trace}',
+        '/v1/traces/{trace}/analysis',
         '/health/ready',
       ]),
     );
@@ -122,13 +129,14 @@ describe('/openapi.json', () => {
     ['EventStatus', '/v1/events?source=/stations/HG-1&id=removal-2', undefined],
     ['EventStatus', '/v1/events?source=/stations/HG-1&id=parked-1', undefined],
     ['ParkedEvent', '/v1/events/parked', 'items'],
+    ['TraceAnalysis', '/v1/traces/t-1/analysis?liquidusC=217&soakFromC=150&soakToC=200', undefined],
     ['Readiness', '/health/ready', undefined],
     ['Problem', '/v1/units/BRD-1/NONE', undefined],
   ])('describes as %s exactly what %s answers', async (name, path, member) => {
     const { body } = await api.ask('GET', path);
     const ajv = new Ajv2020({ strict: false });
     addFormats.default(ajv);
-    ajv.addSchema({ $id: 'closed', components: { schemas: closed({ ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS }) } });
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed(OWN_SCHEMAS) } });
     const check = ajv.getSchema(`closed#/components/schemas/${name}`);
     const values = member === undefined ? [body] : (at(body, member) as unknown[]);
     expect(values.length).toBeGreaterThan(0);
@@ -142,7 +150,7 @@ describe('/openapi.json', () => {
     const { items } = body as { items: { id: string }[] };
     const ajv = new Ajv2020({ strict: false });
     addFormats.default(ajv);
-    ajv.addSchema({ $id: 'closed', components: { schemas: closed({ ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS }) } });
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed(OWN_SCHEMAS) } });
     const check = ajv.getSchema('closed#/components/schemas/ExplainedHold');
     expect(items.length).toBeGreaterThan(1);
     for (const { id } of items) {

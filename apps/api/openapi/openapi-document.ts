@@ -6,6 +6,7 @@ import { BEARER_KEY } from '../identity/roles.js';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
 import { ref, Schema } from './schema-parts.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+import { TRACE_SCHEMAS } from './trace-schemas.js';
 
 type Operation = NonNullable<OpenAPIObject['paths'][string]['get']>;
 
@@ -19,7 +20,8 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'A key of a station, or of an admin.' }, BEARER_KEY)
     .build();
   const document = SwaggerModule.createDocument(app, config, { operationIdFactory: (_controller, method) => method });
-  const schemas = { ...document.components?.schemas, ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...eventSchemas() };
+  const answers = { ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
+  const schemas = { ...document.components?.schemas, ...answers, ...eventSchemas() };
   for (const operation of operationsOf(document)) addCommonProblems(operation);
   const postEvents = document.paths['/v1/events']?.post;
   if (postEvents !== undefined) postEvents.requestBody = { required: true, content: eventBodies() };

@@ -21,6 +21,7 @@ const unitRef = record({ assembly: text, serial: text });
 const place = record({ assembly: text, serial: text, refdes: text });
 const basis = oneOf('measured', 'declared', 'inferred', 'assumed', 'unknown');
 const eventRef = record({ source: text, id: text });
+const moistureState = oneOf('unknown', 'dry', 'running', 'paused', 'expired');
 
 /** Units, devices and what is counted on them, as routes answer them. */
 export const SUBJECT_SCHEMAS: Record<string, Schema> = {
@@ -61,12 +62,43 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     firstAt: text,
     lastAt: text,
   }),
-  Moisture: record({
-    state: oneOf('unknown', 'baked', 'open', 'dry-cabinet', 'dry-pack'),
-    since: orNull(text),
-    lastBake: orNull(record({ temperatureC: figure, startedAt: time, endedAt: time, interruptedMinutes: figure })),
-    ambientC: orNull(figure),
-    relativeHumidityPct: orNull(figure),
+  DeviceMoisture: record({
+    state: moistureState,
+    usedShare: figure,
+    usedAtLeast: figure,
+    floorLifeH: orNull(figure),
+    remainingH: orNull(figure),
+    expiresAt: orNull(time),
+    start: record({ kind: oneOf('unknown', 'sealed', 'baked', 'dry-storage'), at: orNull(time) }),
+    basis: list(
+      record({
+        hours: figure,
+        columnC: figure,
+        columnPct: figure,
+        lifeH: orNull(figure),
+        share: figure,
+        source: oneOf('declared', 'assumed'),
+        notes: list(text),
+        reference: text,
+      }),
+    ),
+    shortBakes: list(
+      record({ sufficient: flag, bakedH: figure, neededH: orNull(figure), why: list(text), reference: text }),
+    ),
+    boardDry: flag,
+    why: text,
+    remedy: orNull(text),
+  }),
+  UnitMoisture: record({
+    state: moistureState,
+    governing: orNull(record({ device: text, clock: ref('DeviceMoisture') })),
+    remainingH: orNull(figure),
+    expiresAt: orNull(time),
+    unknown: list(text),
+    expired: list(text),
+    boardDry: flag,
+    why: text,
+    remedy: orNull(text),
   }),
   Site: record({
     refdes: text,
@@ -77,6 +109,28 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     condition: oneOf('fitted', 'bare', 'dressed', 'to-dress', 'to-clean', 'damaged', 'to-rework'),
     alloys: list(text),
     passes: count,
+    remnant: record({ alloy: text, filmUm: orNull(figure) }),
+    copper: orNull(
+      record({
+        leftUm: orNull(figure),
+        startUm: figure,
+        lostUm: figure,
+        certainty: oneOf('estimate', 'at-most', 'not-modelled'),
+        basis: oneOf('assumed', 'measured'),
+        rows: list(
+          record({
+            what: text,
+            lostUm: orNull(figure),
+            leftUm: figure,
+            basis: oneOf('assumed', 'measured'),
+            why: list(text),
+            source: text,
+          }),
+        ),
+        'stops?': record({ reason: text, detail: text }),
+        source: text,
+      }),
+    ),
     inspected: mapOf(oneOf('pass', 'fail')),
   }),
   UnitRow: record({ assembly: text, serial: text, customer: text, state: text, openHolds: count, changedAt: time }),
@@ -94,7 +148,7 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     budgets: list(ref('Budget')),
     holds: list(ref('Hold')),
     warnings: list(ref('Warning')),
-    moisture: ref('Moisture'),
+    moisture: ref('UnitMoisture'),
   }),
   Device: record({
     device: text,
@@ -109,7 +163,7 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     budgets: list(ref('Budget')),
     holds: list(ref('Hold')),
     warnings: list(ref('Warning')),
-    moisture: ref('Moisture'),
+    moisture: ref('DeviceMoisture'),
     unitsSeen: list(text),
     headHash: hash,
     counted: list(ref('Count')),

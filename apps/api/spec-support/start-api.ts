@@ -27,7 +27,7 @@ interface AskOptions {
   /** Sent as JSON. */
   readonly body?: unknown;
   /** Sent as it is. */
-  readonly raw?: string;
+  readonly raw?: string | Buffer;
   readonly type?: string;
 }
 
@@ -35,26 +35,32 @@ interface AskOptions {
 export interface SpecApi {
   readonly url: string;
   readonly lines: readonly string[];
+  /** Traces that were told to have arrived, in order. */
+  readonly arrived: readonly string[];
   readiness: 'ok' | 'failing' | 'throws';
   readonly ask: (method: string, path: string, options?: AskOptions) => Promise<Answer>;
+  /** What GET answers, as bytes. */
+  readonly bytes: (path: string) => Promise<Buffer>;
   readonly fold: () => Promise<void>;
   readonly close: () => Promise<void>;
 }
 
 export async function startApi(): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
-  const { book, read, setup: setupStore, keys } = memoryBook(clock);
+  const { book, read, setup: setupStore, keys, traces } = memoryBook(clock);
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   const lines: string[] = [];
+  const arrived: string[] = [];
   const write = (message: string, details?: object): void => void lines.push(`${message} ${JSON.stringify(details)}`);
   const log: Log = { info: write, warn: write, error: write };
-  const deps: BookDeps = { store: book, setup, seal, clock, newId: randomUUID, log };
+  const deps: BookDeps = { store: book, traces, setup, seal, clock, newId: randomUUID, log };
   const spec: Pick<SpecApi, 'readiness'> = { readiness: 'ok' };
   const running = await createApi(
     {
       intake: { inbox: new InboxBatcher(book), seal, wake: () => undefined },
-      ...{ parking: book, reads: read, setup, setupStore, keys, clock, log },
+      ...{ parking: book, reads: read, setup, setupStore, keys, traces, clock, log },
+      traceArrived: (name) => Promise.resolve(void arrived.push(name)),
       queue: { addMany: () => Promise.resolve() },
       holds: { raise: (wish) => raiseHold(deps, wish), release: (wish) => releaseHold(deps, wish) },
       adminKeyHash: seal.sha256Hex(ADMIN_KEY),
@@ -66,8 +72,12 @@ export async function startApi(): Promise<SpecApi> {
     { port: 0, host: '127.0.0.1' },
   );
   return Object.assign(spec, {
-    ...{ url: running.url, lines, close: () => running.close() },
+    ...{ url: running.url, lines, arrived, close: () => running.close() },
     ask: (method: string, path: string, options?: AskOptions) => ask(`${running.url}${path}`, method, options),
+    bytes: async (path: string) => {
+      const response = await fetch(`${running.url}${path}`, { headers: { authorization: `Bearer ${ADMIN_KEY}` } });
+      return Buffer.from(await response.arrayBuffer());
+    },
     fold: async () => {
       for (const shard of await book.shardsDue()) await foldShard(deps, shard);
     },

@@ -21,7 +21,7 @@ export class UnitReader {
 
   /** @throws ProblemError not-found */
   async read(assembly: string, serial: string): Promise<UnitReading> {
-    const { reads, setup } = this.deps;
+    const { reads, setup, clock } = this.deps;
     await setup.catchUp();
     const key = unitKey(assembly, serial);
     const record = await reads.subject(key);
@@ -39,6 +39,7 @@ export class UnitReader {
       holds,
       headHash: record.headHash,
       changedAt: newest[0]?.recordedAt ?? null,
+      now: clock.now(),
     };
     return { state, record, view: unitView(facts, setup.latest()) };
   }

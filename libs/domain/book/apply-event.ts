@@ -137,11 +137,11 @@ function judgeUnitEvent(j: Judgement, design: AssemblyDesign): void {
       unitReceived(j as On<typeof event.type>, unit);
       return;
     case 'heatbook.unit.baked.v1':
-      baked(j as On<typeof event.type>, unit.state.moisture);
+      baked(j as On<typeof event.type>);
       return;
     case 'heatbook.exposure.started.v1':
     case 'heatbook.exposure.stopped.v1':
-      exposureChanged(j as On<typeof event.type>, unit.state.moisture);
+      exposureChanged(j as On<typeof event.type>);
       return;
     case 'heatbook.unit.reflowed.v1':
       unitReflowed(j as On<typeof event.type>, unit);
@@ -231,11 +231,11 @@ function judgeDeviceEvent(j: Judgement, name: string): void {
       deviceReceived(j as On<typeof event.type>, name);
       return;
     case 'heatbook.device.baked.v1':
-      baked(j as On<typeof event.type>, j.device(name).moisture);
+      baked(j as On<typeof event.type>);
       return;
     case 'heatbook.exposure.started.v1':
     case 'heatbook.exposure.stopped.v1':
-      exposureChanged(j as On<typeof event.type>, j.device(name).moisture);
+      exposureChanged(j as On<typeof event.type>);
       return;
     case 'heatbook.device.deballed.v1':
       deviceDeballed(j as On<typeof event.type>, name);

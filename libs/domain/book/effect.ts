@@ -1,8 +1,10 @@
+import { CopperContact } from '../copper/remaining-copper.js';
 import { Cause } from '../holds/cause.js';
 import { BudgetKind } from '../limits/limit-rule.js';
 import { Subject } from '../subject/subject.js';
 import { Count, Prior } from './tally.js';
-import { DeviceState, MoistureFacts, Place, SiteCondition, UnitState, WarningCode } from './state.js';
+import { MoistureFact } from '../moisture/moisture-ledger.js';
+import { DeviceState, Place, SiteCondition, UnitState, WarningCode } from './state.js';
 import { Technique } from '../events/station-event.js';
 
 /**
@@ -32,16 +34,18 @@ export type Effect =
   /** Measured, and short of the line: shown so that a reader sees why nothing was counted. */
   | { kind: 'clear'; subject: Subject; limit: BudgetKind; count: Count }
   | { kind: 'possible'; subject: Subject; limit: BudgetKind; count: Count }
-  | { kind: 'mounted'; device: string; place: Place; alloys: string[]; how: 'placed' | 'declared' }
+  | { kind: 'mounted'; device: string; place: Place; alloys: string[]; how: 'placed' | 'declared'; at: string }
   /** The device is off the site as the site tells it; `to` null leaves the device where another record has it. */
-  | { kind: 'unmounted'; unit: string; refdes: string; device: string; to: 'loose' | 'scrapped' | null }
+  | { kind: 'unmounted'; unit: string; refdes: string; device: string; to: 'loose' | 'scrapped' | null; at: string }
   | { kind: 'device-status'; device: string; status: 'loose' | 'scrapped' }
   | { kind: 'balls'; device: string; balls: DeviceState['balls'] }
   | { kind: 'site'; unit: string; refdes: string; condition: SiteCondition }
   | { kind: 'site-alloys'; unit: string; refdes: string; alloys: string[] }
+  | { kind: 'solder-contact'; unit: string; refdes: string; contact: CopperContact }
+  | { kind: 'remnant'; unit: string; refdes: string; alloy: string; filmUm: number | null }
   | { kind: 'passes'; unit: string; refdes: string; passes: number }
   | { kind: 'inspected'; unit: string; refdes: string; technique: Technique; result: 'pass' | 'fail' }
-  | { kind: 'moisture'; stream: string; facts: MoistureFacts }
+  | { kind: 'moisture'; stream: string; fact: MoistureFact }
   | { kind: 'bath'; station: string; solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string }
   | { kind: 'warned'; stream: string; code: WarningCode; subject: Subject; detail: string; remedy: string; at: string }
   | { kind: 'hold-called'; cause: Cause }

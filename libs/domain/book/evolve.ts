@@ -1,6 +1,8 @@
 import { unitKey } from '../subject/subject.js';
 import { Effect, SiteOpening } from './effect.js';
-import { DeviceState, SiteState, UNKNOWN_MOISTURE, UnitState, Warning, World } from './state.js';
+import { advance, EMPTY_MOISTURE, MoistureFact } from '../moisture/moisture-ledger.js';
+import { moistureOf } from './moisture-of.js';
+import { DeviceState, SiteState, UnitState, Warning, World } from './state.js';
 import { emptyTally, Tally, UNKNOWN_PRIOR } from './tally.js';
 
 /** Applies one effect to the world, in place. Effects come from `applyEvent`, which has checked that their subjects exist. */
@@ -57,6 +59,7 @@ export function evolve(world: World, effect: Effect): void {
       const device = deviceOf(world, effect.device);
       device.status = effect.status;
       device.place = null;
+      device.mountedAt = null;
       return;
     }
     case 'balls':
@@ -68,6 +71,14 @@ export function evolve(world: World, effect: Effect): void {
     case 'site-alloys':
       siteOf(world, effect.unit, effect.refdes).alloys = effect.alloys;
       return;
+    case 'solder-contact':
+      siteOf(world, effect.unit, effect.refdes).contacts.push(effect.contact);
+      return;
+    case 'remnant': {
+      const { alloy, filmUm } = effect;
+      siteOf(world, effect.unit, effect.refdes).remnant = { alloy, filmUm };
+      return;
+    }
     case 'passes':
       siteOf(world, effect.unit, effect.refdes).passes += effect.passes;
       return;
@@ -75,7 +86,7 @@ export function evolve(world: World, effect: Effect): void {
       siteOf(world, effect.unit, effect.refdes).inspected[effect.technique] = effect.result;
       return;
     case 'moisture':
-      streamOf(world, effect.stream).moisture = effect.facts;
+      learnMoisture(streamOf(world, effect.stream), effect.fact);
       return;
     case 'bath': {
       const { station, solderAlloy, leadPct, copperPct, sampledAt } = effect;
@@ -103,6 +114,8 @@ function openedSites(openings: readonly SiteOpening[]): Record<string, SiteState
       // The build says nothing of earlier reworks: until the owner does, they are unknown, not none.
       reworks: emptyTally(UNKNOWN_PRIOR),
       dressings: emptyTally(UNKNOWN_PRIOR),
+      contacts: [],
+      remnant: { alloy: alloys[0] ?? '', filmUm: null },
       passes: 0,
       excursions: emptyTally(prior),
       placed: false,
@@ -122,7 +135,7 @@ function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState
     received: false,
     reflows: emptyTally(effect.reflows),
     sites: openedSites(effect.sites),
-    moisture: UNKNOWN_MOISTURE,
+    moisture: EMPTY_MOISTURE,
     warnings: [],
     devicesSeen: [],
     last: null,
@@ -137,12 +150,13 @@ function openDevice(world: World, effect: Extract<Effect, { kind: 'device-opened
     status: place === null ? 'loose' : 'mounted',
     knownAs: null,
     place,
+    mountedAt: null,
     excursions: emptyTally(prior),
     balls: { state: 'as-made' },
     lot: null,
     dateCode: null,
     owner: null,
-    moisture: UNKNOWN_MOISTURE,
+    moisture: EMPTY_MOISTURE,
     warnings: [],
     unitsSeen: place === null ? [] : [unitKey(place.assembly, place.serial)],
     last: null,
@@ -179,6 +193,7 @@ function mount(world: World, effect: Extract<Effect, { kind: 'mounted' }>): void
   const device = deviceOf(world, effect.device);
   device.status = 'mounted';
   device.place = effect.place;
+  device.mountedAt = effect.how === 'placed' ? effect.at : null;
   if (!device.unitsSeen.includes(unit)) device.unitsSeen.push(unit);
 }
 
@@ -189,8 +204,15 @@ function unmount(world: World, effect: Extract<Effect, { kind: 'unmounted' }>): 
   site.inspected = {};
   if (effect.to === null) return;
   const device = deviceOf(world, effect.device);
+  // What it has lain in goes with it, and from here on it lies on its own.
+  device.moisture = moistureOf(device, unitOf(world, effect.unit));
   device.status = effect.to;
   device.place = null;
+  device.mountedAt = null;
+}
+
+function learnMoisture(subject: UnitState | DeviceState, fact: MoistureFact): void {
+  subject.moisture = advance(subject.moisture, fact);
 }
 
 function changeTally(

@@ -13,7 +13,10 @@ import { BudgetKind } from '../limits/limit-rule.js';
 import { resolveLimit } from '../limits/resolve-limit.js';
 import { profileName } from '../setup/setup-data.js';
 import { Subject } from '../subject/subject.js';
+import { checkBodyPeak } from './body-rules.js';
 import { checkBudget, limitPlace } from './budgets.js';
+import { checkTrace } from './check-trace.js';
+import { checkDryBoard, checkFloorLife } from './dry-rules.js';
 import { deviceSubject, hasSite, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
 import { deviceOn } from './open-subjects.js';
 import { Basis, Count } from './tally.js';
@@ -105,7 +108,13 @@ export function exposeSite(
       place: { unit: at.key, refdes: at.refdes },
       ...(step.exemptDevice === true && { exempt: true }),
     });
+    if (step.exemptDevice !== true && step.device.spends !== 'none') {
+      checkFloorLife(j, device);
+      checkBodyPeak(j, device, readings);
+    }
   }
+  if (heat !== undefined && step.spreads) checkDryBoard(j, at, heat);
+  checkTrace(j, at.siteSubject, heat, at.site.alloys);
   exposeNeighbours(j, at, heat, profile, step.spreads);
 }
 
@@ -157,6 +166,7 @@ function exposeNeighbour(
   const inference = listed ? neighbourInference(j, at, subject, profile) : nothing;
   countHeat(j, { subject, limit: 'device-excursions', verdict, inference, place: { unit: at.key, refdes: at.refdes } });
   if (verdict === undefined && inference.spends === 'possible') warnPossible(j, subject, at.refdes);
+  checkBodyPeak(j, device, readings);
 }
 
 function warnPossible(j: Judgement, subject: Subject, refdes: string): void {
@@ -197,6 +207,7 @@ export function exposeBoard(j: Judgement, unit: UnitContext, heat: Heat): void {
     verdict: measuredVerdict(heat.thermocouples, SITE_POSITIONS, countingLine(j, unit.subject, allAlloys)),
     inference: step,
   });
+  checkTrace(j, unit.subject, heat, allAlloys);
   for (const { refdes } of heat.thermocouples) {
     if (refdes !== undefined && !hasSite(unit, refdes)) warnUnplaced(j, unit, refdes);
   }
@@ -224,6 +235,7 @@ function exposeSiteInOven(j: Judgement, at: SiteContext, heat: Heat, step: Infer
     inference: step,
     place: { unit: at.key, refdes: at.refdes },
   });
+  checkBodyPeak(j, device, readings);
 }
 
 function warnUnplaced(j: Judgement, unit: UnitContext, refdes: string): void {

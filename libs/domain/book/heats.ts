@@ -1,10 +1,15 @@
 import { DeviceDeballed, EventOf, HeatedPurpose, SiteDressed } from '../events/station-event.js';
 import { Heat } from '../events/heat.js';
 import { DEVICE_POSITIONS, governingAlloy, measuredVerdict, readingsAt } from '../heat/excursion-verdict.js';
+import { checkTrace } from './check-trace.js';
+import { checkBodyPeak } from './body-rules.js';
 import { checkBudget } from './budgets.js';
+import { checkBoardFloorLife, checkFloorLife } from './dry-rules.js';
 import { countHeat, countingLine, exposeBoard, exposeSite, Inference } from './exposure.js';
 import { deviceSubject, Judgement, SiteContext, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice, warnUnknownHistory } from './open-subjects.js';
+import { checkLeadEstimate } from './lead-rules.js';
+import { dressingContact, placementContact, wearPads } from './pad-wear.js';
 import { isAnonymous, whereabouts } from './receive.js';
 import { breakRule, checkProfileKnown, checkWindow, ruleFor } from './station-rules.js';
 import { DeviceState } from './state.js';
@@ -22,6 +27,7 @@ export function unitReflowed(j: Judgement<EventOf<'heatbook.unit.reflowed.v1'>>,
   const { profile, heat } = j.event.data;
   checkProfileKnown(j, profile);
   exposeBoard(j, unit, heat);
+  checkBoardFloorLife(j, unit);
   checkWindow(j, unit.subject, profile, heat.thermocouples);
 }
 
@@ -70,7 +76,7 @@ export function deviceRemoved(j: Judgement<EventOf<'heatbook.device.removed.v1'>
   const leaving = at.site.device;
   if (leaving !== null) {
     const to = removed === undefined ? null : fate === 'scrap' ? 'scrapped' : 'loose';
-    j.emit({ kind: 'unmounted', unit: at.key, refdes: at.refdes, device: leaving, to });
+    j.emit({ kind: 'unmounted', unit: at.key, refdes: at.refdes, device: leaving, to, at: j.event.order.at });
   }
   checkWindow(j, at.siteSubject, profile, readingsAt(heat, at.refdes, at.refdes));
 }
@@ -134,9 +140,12 @@ export function siteDressed(j: Judgement<EventOf<'heatbook.site.dressed.v1'>>, a
   });
   checkBudget(j, at.siteSubject, 'site-dressings');
   j.emit({ kind: 'passes', unit: at.key, refdes: at.refdes, passes: data.passes });
+  wearPads(j, at, dressingContact(data));
   // A joint that is said to be there is not levelled; the contradiction is held, and what is known of the joint stands.
   if (at.site.device !== null) return;
   j.emit({ kind: 'site-alloys', unit: at.key, refdes: at.refdes, alloys: [data.solderAlloy] });
+  const { solderAlloy: alloy, remnantHeightUm: filmUm = null } = data;
+  j.emit({ kind: 'remnant', unit: at.key, refdes: at.refdes, alloy, filmUm });
   if (at.site.condition !== 'damaged') j.emit({ kind: 'site', unit: at.key, refdes: at.refdes, condition: 'dressed' });
 }
 
@@ -215,6 +224,9 @@ function countLoose(j: Judgement, device: DeviceState, heat: Heat | undefined, i
   }
   const verdict = measuredVerdict(heat?.thermocouples ?? [], DEVICE_POSITIONS, countingLine(j, subject, alloys));
   countHeat(j, { subject, limit: 'device-excursions', verdict, inference });
+  if (inference.spends !== 'none') checkFloorLife(j, device);
+  checkBodyPeak(j, device, heat?.thermocouples ?? []);
+  checkTrace(j, subject, heat, alloys);
 }
 
 /** What the balls are of, or were: the maker's alloy unless they were put on anew. */
@@ -237,8 +249,14 @@ export function devicePlaced(j: Judgement<EventOf<'heatbook.device.placed.v1'>>,
   const paste = data.pasteAlloy === undefined ? [] : [data.pasteAlloy];
   const alloys = [...new Set([...balls, ...paste, ...at.site.alloys])];
   const place = { assembly, serial, refdes: at.refdes };
-  j.emit({ kind: 'mounted', device: data.device, place, alloys, how: 'placed' });
+  j.emit({ kind: 'mounted', device: data.device, place, alloys, how: 'placed', at: j.event.order.at });
   exposeSite(j, at, data.heat, data.profile, { site: one('placement'), device: one('placement'), spreads: true });
+  const [solder = at.siteDesign?.jointAlloy ?? ''] = balls;
+  const peaks = readingsAt(data.heat, at.refdes, at.refdes).flatMap(({ position, peakC }) =>
+    position === 'joint' ? [peakC] : [],
+  );
+  wearPads(j, at, placementContact(solder, peaks.length === 0 ? undefined : Math.max(...peaks)));
+  checkLeadEstimate(j, at, solder, data);
   checkWindow(j, at.siteSubject, data.profile, readingsAt(data.heat, at.refdes, at.refdes));
 }
 
@@ -254,7 +272,14 @@ function checkPlacement(j: Judgement, at: SiteContext, device: DeviceState, part
     );
     const carried = deviceOn(j, at);
     if (carried !== undefined && carried.device !== name) {
-      j.emit({ kind: 'unmounted', unit: at.key, refdes: at.refdes, device: carried.device, to: 'loose' });
+      j.emit({
+        kind: 'unmounted',
+        unit: at.key,
+        refdes: at.refdes,
+        device: carried.device,
+        to: 'loose',
+        at: j.event.order.at,
+      });
     }
   } else if (at.site.condition === 'bare') {
     j.warn(

@@ -1,4 +1,5 @@
 import { DefectCode, EventOf, InspectionTarget } from '../events/station-event.js';
+import { judgeFlatness } from '../flatness/judge-flatness.js';
 import { Subject } from '../subject/subject.js';
 import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice } from './open-subjects.js';
@@ -17,6 +18,7 @@ export function unitInspected(j: Judgement<Inspection>, unit: UnitContext): void
   const subject = inspectedSubject(j, unit, inspected[0]);
   checkDamage(j, subject);
   checkMeasures(j, subject);
+  for (const at of inspected) checkFlatness(j, at);
   for (const at of inspected) recordResult(j, at, j.event.data.target.kind);
 }
 
@@ -115,6 +117,32 @@ function checkMeasures(j: Judgement<Inspection>, subject: Subject): void {
     subject,
     `${String(leadPct)} wt% lead measured where ${String(leadLimit.allowed)} wt% is allowed.`,
     'Flush the site with lead-free solder, wick it, and measure again.',
+  );
+}
+
+/** Holds a height map of a site against the flatness that its pitch allows. A map too poor to judge is worth a word. */
+function checkFlatness(j: Judgement<Inspection>, at: SiteContext): void {
+  const { heightsUm, target } = j.event.data;
+  if (heightsUm === undefined || target.kind !== 'site' || at.siteDesign === undefined) return;
+  const limit = ruleFor(j, 'flatness-max', at.siteSubject);
+  if (limit === undefined) return;
+  const verdict = judgeFlatness(heightsUm, at.siteDesign.ballPitchMm, limit.allowed);
+  if (verdict.kind === 'problem') {
+    j.warn(
+      'flatness-max',
+      at.siteSubject,
+      `The height map of ${at.refdes} cannot be judged: ${verdict.detail}`,
+      verdict.remedy,
+    );
+    return;
+  }
+  if (verdict.passes !== false) return;
+  breakRule(
+    j,
+    limit,
+    at.siteSubject,
+    `${at.refdes} is not flat enough: ${verdict.why} (least squares: ${verdict.leastSquaresMm.toFixed(3)} mm).`,
+    'Dress the site again and measure it, or have quality decide.',
   );
 }
 

@@ -135,23 +135,18 @@ describe('what nobody declared', () => {
   });
 
   it('is unknown for moisture, until a bake, a dry pack or an exposure says otherwise', () => {
-    const before = book([board.received(), ofDevice('N1').received()]);
-    expect([before.unit().moisture.state, before.device('N1').moisture.state]).toEqual(['unknown', 'unknown']);
-    const after = book([
+    const told = book([
       board.received(),
-      board.baked(),
+      ofDevice('N0').received(),
       ofDevice('N1').received({ packSealedAt: '2031-01-01T00:00:00Z' }),
       ofDevice('N2').received(),
       ofDevice('N2').baked(),
+      ofDevice('N3').received(),
+      ofDevice('N3').exposed(),
     ]);
-    expect(after.unit().moisture).toMatchObject({
-      state: 'baked',
-      lastBake: { temperatureC: 125, interruptedMinutes: 0 },
-    });
-    expect(after.device('N1').moisture).toMatchObject({ state: 'dry-pack', since: '2031-01-01T00:00:00Z' });
-    expect(after.device('N2').moisture.state).toBe('baked');
-    expect(book([board.received(), board.exposed()]).unit().moisture.state).toBe('open');
-    expect(book([board.received(), board.exposed(), board.stored()]).unit().moisture.state).toBe('dry-cabinet');
+    expect(told.unit().moisture.spells).toEqual([]);
+    const first = (name: string): string | undefined => told.device(name).moisture.spells[0]?.kind;
+    expect(['N0', 'N1', 'N2', 'N3'].map(first)).toEqual([undefined, 'sealed', 'baked', 'air']);
   });
 });
 

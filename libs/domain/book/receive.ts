@@ -113,10 +113,17 @@ function declareDevice(j: Judgement, at: SiteContext, name: string): void {
   );
   ensureDevice(j, name, at.siteDesign?.part ?? null);
   if (carried !== undefined) {
-    j.emit({ kind: 'unmounted', unit: at.key, refdes: at.refdes, device: carried.device, to: 'loose' });
+    j.emit({
+      kind: 'unmounted',
+      unit: at.key,
+      refdes: at.refdes,
+      device: carried.device,
+      to: 'loose',
+      at: j.event.order.at,
+    });
   }
   const place = { assembly, serial, refdes: at.refdes };
-  j.emit({ kind: 'mounted', device: name, place, alloys: at.site.alloys, how: 'declared' });
+  j.emit({ kind: 'mounted', device: name, place, alloys: at.site.alloys, how: 'declared', at: j.event.order.at });
 }
 
 /** Named after its place, since nobody had read its label. */
@@ -151,8 +158,7 @@ export function deviceReceived(j: Judgement<EventOf<'heatbook.device.received.v1
     j.warn('part-unknown', deviceSubject(name), `Part ${data.part} is not in the setup.`, `Enter part ${data.part}.`);
   }
   if (data.packSealedAt !== undefined) {
-    const facts = { ...device.moisture, state: 'dry-pack', since: data.packSealedAt } as const;
-    j.emit({ kind: 'moisture', stream: deviceKey(name), facts });
+    j.emit({ kind: 'moisture', stream: deviceKey(name), fact: { kind: 'dry-pack-sealed', at: data.packSealedAt } });
   }
   const { prior } = device.excursions;
   if (data.priorExcursions !== undefined && prior.basis === 'declared') {

@@ -1,7 +1,10 @@
 import { EventOrder } from '../events/event-order.js';
 import { Technique } from '../events/station-event.js';
+import { CopperContact } from '../copper/remaining-copper.js';
 import { Cause } from '../holds/cause.js';
 import { LimitKind } from '../limits/limit-rule.js';
+import { MoistureLedger } from '../moisture/moisture-ledger.js';
+import { Trace } from '../trace/trace.js';
 import { Subject } from '../subject/subject.js';
 import { Tally } from './tally.js';
 
@@ -19,7 +22,7 @@ export interface UnitState {
   received: boolean;
   reflows: Tally;
   sites: Record<string, SiteState>;
-  moisture: MoistureFacts;
+  moisture: MoistureLedger;
   warnings: Warning[];
   /** Every device that has ever been on it or was named in its events. */
   devicesSeen: string[];
@@ -36,6 +39,10 @@ export interface SiteState {
   alloys: string[];
   reworks: Tally;
   dressings: Tally;
+  /** Every time molten solder stood on its pads, in order. */
+  contacts: CopperContact[];
+  /** Solder left on its pads; its height in um where somebody measured it. */
+  remnant: { alloy: string; filmUm: number | null };
   /** Passes over all dressings: recorded, not limited. */
   passes: number;
   excursions: Tally;
@@ -57,13 +64,15 @@ export interface DeviceState {
   status: 'loose' | 'mounted' | 'scrapped' | 'renamed';
   knownAs: string | null;
   place: Place | null;
+  /** When it was placed, normalised; null while it is loose, or where it came with its unit. */
+  mountedAt: string | null;
   excursions: Tally;
   /** What became of its balls: as its part has them, taken off, or put on anew in this alloy. */
   balls: { state: 'as-made' } | { state: 'none' } | { state: 'reballed'; alloy: string };
   lot: string | null;
   dateCode: string | null;
   owner: string | null;
-  moisture: MoistureFacts;
+  moisture: MoistureLedger;
   warnings: Warning[];
   /** Stream keys of the units it has been on. */
   unitsSeen: string[];
@@ -74,15 +83,6 @@ export interface StationState {
   station: string;
   bath: { solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string } | null;
   last: EventOrder | null;
-}
-
-/** What is known of moisture; how long a clock has run is judged from these facts. */
-export interface MoistureFacts {
-  state: 'unknown' | 'baked' | 'open' | 'dry-cabinet' | 'dry-pack';
-  since: string | null;
-  lastBake: { temperatureC: number; startedAt: string; endedAt: string; interruptedMinutes: number } | null;
-  ambientC: number | null;
-  relativeHumidityPct: number | null;
 }
 
 /** Limit kinds whose action is to warn, and what else is worth a word. */
@@ -132,16 +132,18 @@ export interface World {
   releases: Map<string, string>;
   /** Holds whose cause is not the fold's: raised by hand, events that are parked. */
   standing: StandingHold[];
+  /** Trace files that heats name, by name, in C; those that are not there yet are left out. */
+  traces: ReadonlyMap<string, Trace>;
 }
 
-export const UNKNOWN_MOISTURE: MoistureFacts = {
-  state: 'unknown',
-  since: null,
-  lastBake: null,
-  ambientC: null,
-  relativeHumidityPct: null,
-};
-
 export function emptyWorld(): World {
-  return { units: new Map(), devices: new Map(), stations: new Map(), causes: [], releases: new Map(), standing: [] };
+  return {
+    units: new Map(),
+    devices: new Map(),
+    stations: new Map(),
+    causes: [],
+    releases: new Map(),
+    standing: [],
+    traces: new Map(),
+  };
 }

@@ -133,7 +133,7 @@ describe('the window of a profile revision', () => {
 
   it('asks nothing of what was not measured, nor of other positions', () => {
     expect(holds(tc('joint', 240))).toEqual([]);
-    expect(holds(tc('body', 260))).toEqual([]);
+    expect(holds(tc('die', 260))).toEqual([]);
     expect(book([came, board.heated('U1')], rules).holds()).toEqual([]);
   });
 

@@ -29,3 +29,8 @@ export const ALLOY_NAMES: readonly string[] = Object.keys(ALLOYS);
 export function alloyNamed(name: string): Alloy | undefined {
   return Object.hasOwn(ALLOYS, name) ? ALLOYS[name] : undefined;
 }
+
+/** Whether a solder has lead in it, by its name. */
+export function isLeaded(alloy: string): boolean {
+  return alloy.includes('Pb');
+}

@@ -1,4 +1,5 @@
 import { applyEvent } from '../../domain/book/apply-event.js';
+import { World } from '../../domain/book/state.js';
 import { Effect } from '../../domain/book/effect.js';
 import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
 import { Rules } from '../../domain/setup/setup-data.js';
@@ -16,6 +17,8 @@ export interface GroupInput {
   readonly records: readonly SubjectRecord[];
   readonly holds: readonly HoldRecord[];
   readonly rules: Rules;
+  /** Traces that heats name, as far as they are there. */
+  readonly traces: World['traces'];
 }
 
 /** The event whose judgement failed for a reason that is nobody's but the book's. */
@@ -37,7 +40,7 @@ export class JudgementFailed extends Error {
 export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp): BookChanges {
   const { events, records, rules } = input;
   for (const record of records) chain.know(record);
-  const world = worldFromRecords(records, input.holds);
+  const world = worldFromRecords(records, input.holds, input.traces);
   const changedKeys = new Set<StreamKey>();
   const holds = new Map(input.holds.map((hold) => [hold.id, hold]));
   const changedHolds = new Map<string, HoldRecord>();

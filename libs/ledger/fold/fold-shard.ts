@@ -4,9 +4,10 @@ import { Rules } from '../../domain/setup/setup-data.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { Stamp } from '../holds/reconcile-holds.js';
 import { BookChanges, BookTransaction, PendingEvent, SubjectRecord, TryAgain } from '../ports/book-store.js';
-import { applyGroup, GroupInput, JudgementFailed } from './apply-group.js';
+import { applyGroup, JudgementFailed } from './apply-group.js';
 import { BookDeps } from './book-deps.js';
 import { ChainWriter } from './chain-writer.js';
+import { knownTraces } from './known-traces.js';
 import { mergeChanges } from './group-outcome.js';
 import { groupPending } from './pending-group.js';
 import { FoldPlan, planFolds, Reach, ReachesFarther } from './plan-folds.js';
@@ -139,10 +140,16 @@ async function judgeGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord
   const keys = new Set(records.map(({ key }) => key));
   if (!plan.late) {
     const holds = known.filter((hold) => keys.has(ledgerOf(hold)) || keys.has(streamOf(hold)));
-    return applyGroup({ events, records, holds, rules }, chain, stamp);
+    const traces = await knownTraces(
+      deps.traces,
+      events.map(({ event }) => event),
+    );
+    return applyGroup({ events, records, holds, rules, traces }, chain, stamp);
   }
-  const input: GroupInput = { events, records, holds: await tx.holds([...keys]), rules };
-  return rebuildGroup({ ...input, entries: await tx.entries([...keys]) }, deps.setup, deps.seal, chain, stamp);
+  const entries = await tx.entries([...keys]);
+  const traces = await knownTraces(deps.traces, [...entries, ...events.map(({ event }) => event)]);
+  const input = { events, records, holds: await tx.holds([...keys]), rules, entries, traces };
+  return rebuildGroup(input, deps.setup, deps.seal, chain, stamp);
 }
 
 function streamOf({ subject }: HoldRecord): StreamKey {

@@ -11,8 +11,8 @@ function standsByItself(hold: HoldRecord): boolean {
 }
 
 /** A world for judging events from the beginning: nothing is known but what people decided and what stands by itself. */
-export function worldFromHolds(holds: readonly HoldRecord[]): World {
-  const world = emptyWorld();
+export function worldFromHolds(holds: readonly HoldRecord[], traces: World['traces']): World {
+  const world: World = { ...emptyWorld(), traces };
   for (const hold of holds) {
     if (hold.state === 'withdrawn') continue;
     const releasedAt = hold.release === null ? null : orderTime(hold.release.at);
@@ -30,8 +30,12 @@ export function worldFromHolds(holds: readonly HoldRecord[]): World {
 }
 
 /** A world for judging the next events of subjects whose story so far is told by their records. */
-export function worldFromRecords(records: readonly SubjectRecord[], holds: readonly HoldRecord[]): World {
-  const world = worldFromHolds(holds);
+export function worldFromRecords(
+  records: readonly SubjectRecord[],
+  holds: readonly HoldRecord[],
+  traces: World['traces'],
+): World {
+  const world = worldFromHolds(holds, traces);
   for (const { state } of records) {
     if (state?.kind === 'unit') world.units.set(`${state.state.assembly}/${state.state.serial}`, state.state);
     else if (state?.kind === 'device') world.devices.set(state.state.device, state.state);

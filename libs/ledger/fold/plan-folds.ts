@@ -62,7 +62,7 @@ async function planStory(
 }
 
 /** Everything that a story depends on: its units, all devices they ever had, all units those were on. */
-async function reachFully(reach: Reach, from: readonly StreamKey[], records: Records): Promise<SubjectRecord[]> {
+export async function reachFully(reach: Reach, from: readonly StreamKey[], records: Records): Promise<SubjectRecord[]> {
   const reached = new Map<StreamKey, SubjectRecord | null>();
   let wanted: StreamKey[] = [...new Set(from)];
   while (wanted.length > 0) {

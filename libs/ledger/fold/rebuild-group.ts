@@ -28,6 +28,8 @@ import { Fact, moveKey, readLedgers, Rejudgement } from './rejudged.js';
 export interface RebuildInput extends GroupInput {
   /** All entries of the ledgers of `records`. */
   readonly entries: readonly SealedEntry[];
+  /** What made it necessary where no event did. */
+  readonly occasion?: { readonly trace: string };
 }
 
 interface Retold {
@@ -75,7 +77,7 @@ export function rebuildGroup(
 }
 
 function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook): Retold {
-  const world = worldFromHolds(input.holds);
+  const world = worldFromHolds(input.holds, input.traces);
   const known: Retold['known'][number][] = [];
   const added: Retold['added'][number][] = [];
   const parked: Retold['parked'][number][] = [];
@@ -191,7 +193,8 @@ function writeRejudged(
   input: RebuildInput,
   stamp: Stamp,
 ): void {
-  const because = retold.added.map(({ event }) => ({ source: event.order.source, id: event.order.id }));
+  const events = retold.added.map(({ event }) => ({ source: event.order.source, id: event.order.id }));
+  const because = input.occasion === undefined ? events : [...events, input.occasion];
   const ledgers = new Set([...changes.keys(), ...holds.withdrawn.map(ledgerOf), ...goneOf(holds).map(ledgerOf)]);
   for (const subject of ledgers) {
     const effects: BookEffect[] = [

@@ -4,9 +4,16 @@ import { describeBookStore } from '../ports/book-store.contract.js';
 import { describeKeyStore } from '../ports/key-store.contract.js';
 import { describeReadStore } from '../ports/read-store.contract.js';
 import { describeSetupStore } from '../ports/setup-store.contract.js';
+import { describeTraceStore } from '../ports/trace-store.contract.js';
 import { memoryBook } from './memory-book.js';
 
-for (const describeStore of [describeBookStore, describeReadStore, describeSetupStore, describeKeyStore]) {
+for (const describeStore of [
+  describeBookStore,
+  describeReadStore,
+  describeSetupStore,
+  describeKeyStore,
+  describeTraceStore,
+]) {
   describeStore('memory', makeStores, seal);
 }
 

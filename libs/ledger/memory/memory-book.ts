@@ -2,11 +2,13 @@ import { BookStore } from '../ports/book-store.js';
 import { KeyStore } from '../ports/key-store.js';
 import { ReadStore } from '../ports/read-store.js';
 import { SetupStore } from '../ports/setup-store.js';
+import { TraceStore } from '../ports/trace-store.js';
 import { MemoryBookStore } from './memory-book-store.js';
 import { MemoryKeyStore } from './memory-key-store.js';
 import { MemoryReadStore } from './memory-read-store.js';
 import { MemorySetupStore } from './memory-setup-store.js';
 import { MemoryTables } from './memory-tables.js';
+import { MemoryTraceStore } from './memory-trace-store.js';
 
 /** All stores over one set of tables. */
 export interface MemoryBook {
@@ -14,6 +16,7 @@ export interface MemoryBook {
   readonly read: ReadStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
+  readonly traces: TraceStore;
 }
 
 /**
@@ -28,5 +31,6 @@ export function memoryBook({ now, shards = 8 }: { now: () => string; shards?: nu
     read: new MemoryReadStore(tables),
     setup: new MemorySetupStore(tables, now),
     keys: new MemoryKeyStore(tables),
+    traces: new MemoryTraceStore(tables),
   };
 }

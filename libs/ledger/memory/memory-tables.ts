@@ -46,4 +46,6 @@ export class MemoryTables {
   readonly revisions: string[] = [];
   /** Key id to JSON of the key and whether it was revoked. */
   readonly keys = new Map<string, { readonly key: string; readonly revoked: boolean }>();
+  /** Trace name to JSON of the trace. */
+  readonly traces = new Map<string, string>();
 }

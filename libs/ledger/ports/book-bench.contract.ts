@@ -15,14 +15,16 @@ import { KeyStore } from './key-store.js';
 import { ReadStore } from './read-store.js';
 import { EntryBody, Seal, SealedEntry } from './seal.js';
 import { SetupStore } from './setup-store.js';
+import { TraceStore } from './trace-store.js';
 
-/** An empty book of one kind, for one test. The four stores share their data; one object may play all of them. */
+/** An empty book of one kind, for one test. The stores share their data; one object may play all of them. */
 export interface StoresUnderTest {
   /** Spread over two shards or more. */
   readonly book: BookStore;
   readonly read: ReadStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
+  readonly traces: TraceStore;
   /** Moves the clock of the stores; null where they live in real time. */
   readonly advance: ((ms: number) => Promise<void>) | null;
   close(): Promise<void>;
@@ -40,6 +42,7 @@ export class BookBench {
   readonly read: ReadStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
+  readonly traces: TraceStore;
 
   constructor(
     private readonly stores: StoresUnderTest,
@@ -49,6 +52,7 @@ export class BookBench {
     this.read = stores.read;
     this.setup = stores.setup;
     this.keys = stores.keys;
+    this.traces = stores.traces;
   }
 
   close(): Promise<void> {

@@ -1,5 +1,6 @@
 import { ParkingReason } from '../../domain/book/apply-event.js';
-import { DeviceState, UNKNOWN_MOISTURE, UnitState } from '../../domain/book/state.js';
+import { EMPTY_MOISTURE } from '../../domain/moisture/moisture-ledger.js';
+import { DeviceState, UnitState } from '../../domain/book/state.js';
 import { emptyTally, UNKNOWN_PRIOR } from '../../domain/book/tally.js';
 import { AssemblyDesign, PartData } from '../../domain/setup/setup-data.js';
 import { HoldRecord } from '../holds/hold-record.js';
@@ -34,13 +35,15 @@ export function unitState(assembly: string, serial: string, status: UnitState['s
         alloys: ['SAC305'],
         reworks: emptyTally({ count: 1, basis: 'declared' }),
         dressings: emptyTally(UNKNOWN_PRIOR),
+        contacts: [],
+        remnant: { alloy: 'SAC305', filmUm: null },
         passes: 0,
         excursions,
         placed: false,
         inspected: { xray: 'pass' },
       },
     },
-    moisture: UNKNOWN_MOISTURE,
+    moisture: EMPTY_MOISTURE,
     warnings: [],
     devicesSeen: [],
     last: { at: '2026-03-02T08:30:00.000000000Z', source: '/stations/bench-1', id: 'e1' },
@@ -54,12 +57,13 @@ export function deviceState(device: string): DeviceState {
     status: 'loose',
     knownAs: null,
     place: null,
+    mountedAt: null,
     excursions: emptyTally(UNKNOWN_PRIOR),
     balls: { state: 'reballed', alloy: 'SAC305' },
     lot: null,
     dateCode: null,
     owner: null,
-    moisture: UNKNOWN_MOISTURE,
+    moisture: EMPTY_MOISTURE,
     warnings: [],
     unitsSeen: [],
     last: null,

@@ -38,8 +38,8 @@ export interface Seal {
    * does. Throws on values without a canonical form: non-finite numbers, lone surrogates, bigints, cycles.
    */
   canonical(value: unknown): string;
-  /** Lower-case hex SHA-256 of the UTF-8 bytes of a text. */
-  sha256Hex(text: string): string;
+  /** Lower-case hex SHA-256 of bytes, or of the UTF-8 bytes of a text. */
+  sha256Hex(content: string | Uint8Array): string;
   /**
    * Seals an entry after the entry whose hash is `prevHash` (GENESIS_HASH for the first). `bytes` is what is stored:
    * the canonical form of the body with `prevHash`; `hash` is the SHA-256 over it. Throws like `canonical`.

@@ -1,4 +1,8 @@
-import { MoistureFacts, SiteState, UnitState, Warning, World } from '../../domain/book/state.js';
+import { RemainingCopper } from '../../domain/copper/remaining-copper.js';
+import { padCopper } from '../../domain/book/pad-wear.js';
+import { clockOfUnit } from '../../domain/book/dry-rules.js';
+import { UnitClock } from '../../domain/moisture/unit-clock.js';
+import { SiteState, UnitState, Warning, World } from '../../domain/book/state.js';
 import { compareText } from '../../domain/events/event-order.js';
 import { Rules, SiteDesign } from '../../domain/setup/setup-data.js';
 import { deviceOf } from '../../domain/book/evolve.js';
@@ -8,12 +12,14 @@ import { isAboard, worldOfUnit } from './devices-aboard.js';
 import { HoldView, holdView } from './hold-view.js';
 import { DeviceState } from '../../domain/book/state.js';
 
-interface SiteView extends Pick<SiteState, 'device' | 'condition' | 'alloys' | 'passes' | 'inspected'> {
+interface SiteView extends Pick<SiteState, 'device' | 'condition' | 'alloys' | 'passes' | 'inspected' | 'remnant'> {
   readonly refdes: string;
   readonly part: string | null;
   readonly side: SiteDesign['side'] | null;
   /** The device's own record has it somewhere else: one of the two is wrong. */
   readonly disputed: boolean;
+  /** What its pads have left, estimated from a table of rates; null where the assembly no longer has the site. */
+  readonly copper: RemainingCopper | null;
 }
 
 /** A unit as the book has it now. */
@@ -34,7 +40,8 @@ export interface UnitView {
   /** Open holds on it, its sites and the devices aboard, oldest first. */
   readonly holds: readonly HoldView[];
   readonly warnings: readonly Warning[];
-  readonly moisture: MoistureFacts;
+  /** That of the most sensitive device aboard, now. */
+  readonly moisture: UnitClock;
 }
 
 /** What a view of a unit is made from. */
@@ -46,12 +53,14 @@ export interface UnitFacts {
   readonly holds: readonly HoldRecord[];
   readonly headHash: string;
   readonly changedAt: string | null;
+  /** RFC 3339: the moisture clock is read as of then. */
+  readonly now: string;
 }
 
 export function unitView(facts: UnitFacts, rules: Rules): UnitView {
   const { unit, holds, headHash, changedAt } = facts;
-  const world = worldOfUnit(unit, facts.devices, rules);
-  const { assembly, serial, status, workOrder, complaint, received, moisture } = unit;
+  const world = worldOfUnit(unit, facts.devices);
+  const { assembly, serial, status, workOrder, complaint, received } = unit;
   const design = rules.find('assembly', assembly)?.body;
   const sites = inDesignOrder(unit, design?.sites ?? []).map(([refdes, site, siteDesign]) => {
     return siteView(world, unit, refdes, site, siteDesign);
@@ -64,7 +73,7 @@ export function unitView(facts: UnitFacts, rules: Rules): UnitView {
     budgets: budgetsOf(world, rules, unit, sites),
     holds: holds.map(holdView),
     warnings: [...unit.warnings, ...warnings],
-    moisture,
+    moisture: clockOfUnit(world, rules, unit, facts.now),
   };
 }
 
@@ -86,10 +95,12 @@ function siteView(
   site: SiteState,
   design: SiteDesign | undefined,
 ): SiteView {
-  const { device, condition, alloys, passes, inspected } = site;
+  const { device, condition, alloys, passes, inspected, remnant } = site;
+  const copper = padCopper({ site, siteDesign: design }) ?? null;
   const disputed = device !== null && !isAboard(deviceOf(world, device), unit, refdes);
   const part = design?.part ?? null;
-  return { refdes, device, disputed, part, side: design?.side ?? null, condition, alloys, passes, inspected };
+  const side = design?.side ?? null;
+  return { refdes, device, disputed, part, side, condition, alloys, passes, inspected, remnant, copper };
 }
 
 function budgetsOf(world: World, rules: Rules, unit: UnitState, sites: readonly SiteView[]): BudgetView[] {

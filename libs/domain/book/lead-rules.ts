@@ -1,0 +1,49 @@
+import { DevicePlaced } from '../events/station-event.js';
+import { isLeaded } from '../heat/alloys.js';
+import { judgeLead } from '../lead/judge-lead.js';
+import { leadInJoint } from '../lead/lead-in-joint.js';
+import { Judgement, SiteContext } from './judgement.js';
+import { ruleFor } from './station-rules.js';
+
+/** Film left by wicking where nobody measured it, um: within the 10 to 50 um of memory. */
+const ASSUMED_FILM_UM = 25;
+
+/**
+ * Estimates the lead in joints that were just made on an assembly that must be free of it, and warns above the limit:
+ * an estimate is no measurement, so it stops nothing. A leaded remnant that lead-free solder has washed since is not
+ * estimated, because nobody says how much solder that was; only a measurement tells.
+ * @param balls alloy of the device's balls.
+ */
+export function checkLeadEstimate(j: Judgement, at: SiteContext, balls: string, data: DevicePlaced): void {
+  const { siteDesign, site } = at;
+  const { remnant } = site;
+  const leaded = [balls, data.pasteAlloy ?? '', remnant.alloy].some(isLeaded);
+  if (!at.design.leadFree || siteDesign === undefined || !leaded) return;
+  const limit = ruleFor(j, 'joint-lead-max', at.siteSubject);
+  if (limit === undefined || typeof limit.allowed !== 'number') return;
+  const { ballDiameterMm, padDiameterMm } = siteDesign;
+  const { pasteAlloy, pasteVolumeMm3 } = data;
+  // The volume is that of the whole site; a joint has its pad's share of it.
+  const paste =
+    pasteAlloy === undefined || pasteVolumeMm3 === undefined
+      ? {}
+      : { paste: { alloy: pasteAlloy, volumeMm3: pasteVolumeMm3 / siteDesign.pads } };
+  const estimate = leadInJoint({
+    ball: { diameterMm: ballDiameterMm, alloy: balls },
+    padDiameterMm,
+    remnant: {
+      filmUm: remnant.filmUm ?? ASSUMED_FILM_UM,
+      alloy: remnant.alloy,
+      heightBasis: remnant.filmUm === null ? 'assumed' : 'measured',
+    },
+    ...paste,
+  });
+  const verdict = judgeLead({ estimate, limitPct: limit.allowed });
+  if (verdict.passes !== false || verdict.leadPct === null) return;
+  j.warn(
+    'joint-lead-max',
+    at.siteSubject,
+    `The joints of ${at.refdes} hold about ${verdict.leadPct.toPrecision(2)} wt% lead by estimate (${verdict.basis}) where ${String(limit.allowed)} wt% is allowed.`,
+    verdict.remedy ?? 'Measure the joint (XRF), or flush the site with lead-free solder.',
+  );
+}

@@ -1,0 +1,60 @@
+import { CopperContact, remainingCopper, RemainingCopper } from '../copper/remaining-copper.js';
+import { SiteDressed } from '../events/station-event.js';
+import { Judgement, SiteContext } from './judgement.js';
+import { breakRule, ruleFor } from './station-rules.js';
+
+/** Joint temperature taken for a placement that nobody measured, C: common practice, no source. */
+const PLACEMENT_C = 240;
+
+/** Molten solder on the pads while a site was dressed. */
+export function dressingContact(data: SiteDressed): CopperContact {
+  const { method, solderAlloy, contactSeconds, solderC, flowing } = data;
+  return {
+    kind: 'dressing',
+    what: `${method} dressing`,
+    method,
+    solderAlloy,
+    contactSeconds,
+    ...(solderC !== undefined && { solderC }),
+    ...(flowing !== undefined && { flowing }),
+  };
+}
+
+/** A fresh volume of solder that melts onto the pads when a device is placed. */
+export function placementContact(solderAlloy: string, jointPeakC: number | undefined): CopperContact {
+  return {
+    kind: 'closed-joint',
+    what: 'placement',
+    solderAlloy,
+    solderC: jointPeakC ?? PLACEMENT_C,
+    freshSolder: true,
+  };
+}
+
+/**
+ * Keeps a contact and judges what copper the pads have left. The figure is an estimate from the table of rates, and the
+ * hold says so; a nickel finish is not modelled, and an unknown rate only makes the figure an upper bound.
+ */
+export function wearPads(j: Judgement, at: SiteContext, contact: CopperContact): void {
+  j.emit({ kind: 'solder-contact', unit: at.key, refdes: at.refdes, contact });
+  const left = padCopper(at);
+  const limit = left === undefined ? undefined : ruleFor(j, 'pad-copper-min', at.siteSubject);
+  if (left?.leftUm == null || limit === undefined || typeof limit.allowed !== 'number') return;
+  if (left.leftUm >= limit.allowed) return;
+  breakRule(
+    j,
+    limit,
+    at.siteSubject,
+    `The pads of ${at.refdes} have ${left.leftUm.toFixed(1)} um of copper left of ${String(left.startUm)} um by estimate (rates: ${left.basis}), where ${String(limit.allowed)} um is the least.`,
+    'Measure the copper on a pad, or enter measured rates; then have quality decide whether the site may be used.',
+    left.rows.map(
+      ({ what, lostUm, why }) =>
+        `${what}: ${lostUm === null ? 'not known' : `${lostUm.toFixed(2)} um`} (${why.join('; ')})`,
+    ),
+  );
+}
+
+/** Copper that the pads of a site have left by what the book knows; undefined where the assembly has no such site. */
+export function padCopper(at: Pick<SiteContext, 'site' | 'siteDesign'>): RemainingCopper | undefined {
+  return at.siteDesign && remainingCopper(at.siteDesign, at.site.contacts);
+}
