@@ -2,6 +2,7 @@ import { DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AuditsController } from './audits/audits-controller.js';
+import { DamageRatesController } from './damage/damage-rates-controller.js';
 import { HealthController } from './health/health-controller.js';
 import { HoldsController } from './holds/holds-controller.js';
 import { KeyRing } from './identity/key-ring.js';
@@ -14,6 +15,7 @@ import { MetricsController } from './metrics/metrics-controller.js';
 import { OpenApiController } from './openapi/openapi-controller.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
 import { AssembliesController } from './setup/assemblies-controller.js';
+import { CopperRatesController } from './setup/copper-rates-controller.js';
 import { LimitsController } from './setup/limits-controller.js';
 import { OperatorsController } from './setup/operators-controller.js';
 import { PartsController } from './setup/parts-controller.js';
@@ -21,6 +23,7 @@ import { ProfilesController } from './setup/profiles-controller.js';
 import { SetupDesk } from './setup/setup-desk.js';
 import { StationsController } from './setup/stations-controller.js';
 import { TracesController } from './traces/traces-controller.js';
+import { MethodPlansController } from './plans/method-plans-controller.js';
 import { DeviceReader } from './units/device-reader.js';
 import { DevicesController } from './units/devices-controller.js';
 import { UnitReader } from './units/unit-reader.js';
@@ -35,6 +38,9 @@ export const API_CONTROLLERS = [
   OperatorsController,
   ProfilesController,
   LimitsController,
+  CopperRatesController,
+  MethodPlansController,
+  DamageRatesController,
   EventsController,
   ParkedEventsController,
   UnitsController,

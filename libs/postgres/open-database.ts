@@ -1,6 +1,7 @@
 import pg from 'pg';
 import { DataSource } from 'typeorm';
 import { OpenTheBook1764000000000 } from '../../migrations/1764000000000-open-the-book.js';
+import { FindSiteWork1764200000000 } from '../../migrations/1764200000000-find-site-work.js';
 import { KeepTraces1764100000000 } from '../../migrations/1764100000000-keep-traces.js';
 import { Log } from '../ledger/ports/log.js';
 import { AccessKeyEntity } from './access-key.entity.js';
@@ -30,7 +31,7 @@ export async function migrate(url: string): Promise<void> {
     type: 'postgres',
     url,
     poolSize: 2,
-    migrations: [OpenTheBook1764000000000, KeepTraces1764100000000],
+    migrations: [OpenTheBook1764000000000, KeepTraces1764100000000, FindSiteWork1764200000000],
     migrationsTransactionMode: 'all',
   });
   await dataSource.initialize();

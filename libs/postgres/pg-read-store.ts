@@ -54,6 +54,17 @@ export class PgReadStore implements ReadStore {
     return rows.map(toEntry);
   }
 
+  async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
+    const { rows } = await this.pool.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry
+       WHERE type IN ('heatbook.site.dressed.v1', 'heatbook.inspection.recorded.v1') AND subject NOT LIKE 'devices/%'
+         AND recorded_at >= $1::timestamptz AND recorded_at < $2::timestamptz
+       ORDER BY recorded_at, subject, seq LIMIT $3`,
+      [from, to, limit],
+    );
+    return rows.map(toEntry);
+  }
+
   async units(filter: UnitFilter, { limit, cursor }: PageRequest): Promise<Page<UnitRow>> {
     const [after] = fromCursor(cursor, 1) ?? [];
     const { rows } = await this.pool.query<UnitQueryRow>(

@@ -218,8 +218,7 @@ describe('a rework floor', () => {
   it('lets a person hold and release, with both in the ledger', async () => {
     await shop.post(events('1009', [received()]));
     const raised = await shop.call('POST', '/v1/holds', {
-      assembly: SHOP.assembly,
-      serial: '1009',
+      subject: { kind: 'unit', assembly: SHOP.assembly, serial: '1009' },
       note: 'box was wet',
     });
     expect(raised.status).toBe(201);

@@ -76,6 +76,7 @@ const DEFAULTS: { readonly [K in SetupKind]: Readonly<Record<string, SetupData[K
     HOT: { kind: 'hot-gas', calibrationDueAt: '2040-01-01T00:00:00Z', thermocouple: { type: 'K', class: 1 } },
   },
   operator: {},
+  'copper-rate': {},
   profile: {
     // Qualified: neither neighbour gets near the line.
     'cool@1': profileData({ neighbourPeaks: ['U1', 'U2', 'U3'].map((refdes) => ({ refdes, peakC: 150 })) }),
@@ -101,6 +102,7 @@ export function rulesOf(given: Records = {}): Rules {
     operator: all('operator'),
     profile: all('profile'),
     limit: all('limit'),
+    'copper-rate': all('copper-rate'),
   } satisfies { [K in SetupKind]: Map<string, SetupRevision<K>> };
   const maps: { [K in SetupKind]: Map<string, SetupRevision<K>> } = records;
   return { version: 1, find: (kind, name) => maps[kind].get(name), limits: () => [...records.limit.values()] };

@@ -104,7 +104,7 @@ export const dressed = (data: object = {}): Said => ({
   type: 'heatbook.site.dressed.v1',
   data: { refdes: 'U7', method: 'vacuum', solderAlloy: 'SAC305', passes: 2, contactSeconds: 6, operator, ...data },
 });
-const deviceIn = (device: string): Said => ({
+export const deviceIn = (device: string): Said => ({
   type: 'heatbook.device.received.v1',
   subject: `devices/${device}`,
   data: { part: SHOP.part, priorExcursions: 0, packSealedAt: '2026-03-01T00:00:00Z' },

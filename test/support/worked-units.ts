@@ -284,12 +284,18 @@ export const workedHolds: readonly WorkedHold[] = [
   { reason: 'shipped-open', subject: unit('ZIB-PANEL-1', '0107') },
   { reason: 'event-parked', subject: unit('ZIB-PANEL-7', '0108') },
   { reason: 'site-reworks', subject: site('MRK-LINK-4', '0401', 'U1') },
+  { reason: 'summary-mismatch', subject: site('ZIB-PANEL-1', '0120', 'U1') },
+  { reason: 'floor-life', subject: device('N-0212') },
+  { reason: 'pad-copper-min', subject: site('ZIB-PANEL-1', '0119', 'U1') },
+  { reason: 'flatness-max', subject: site('ZIB-PANEL-1', '0123', 'U3') },
 ];
 
 /** Every warning of the whole shift; there is no other. */
 export const workedWarnings: readonly WorkedWarning[] = [
   ...workedUnits.flatMap(({ warnings }) => warnings),
   { code: 'part-differs', subject: site('QRN-DRIVE-3', '0302', 'U3') },
+  { code: 'floor-life', subject: unit('ZIB-CORE-2', '0212') },
+  { code: 'joint-lead-max', subject: site('MRK-LINK-4', '0407', 'U1') },
 ];
 
 /** Every event of the whole shift that the book cannot place. */

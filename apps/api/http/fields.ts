@@ -112,7 +112,7 @@ export function FlagField(options: FieldOptions = {}): PropertyDecorator {
 }
 
 export function OneOfField(values: readonly (string | number)[], options: FieldOptions = {}): PropertyDecorator {
-  const message = `must be one of ${values.join(', ')}`;
+  const message = `must be one of ${values.map((value) => JSON.stringify(value)).join(', ')}`;
   return Field(options, { ...described(options), enum: [...values] }, IsIn(values, { message }));
 }
 

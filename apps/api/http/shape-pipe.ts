@@ -42,12 +42,14 @@ function refusal(code: 'invalid-body' | 'invalid-query', errors: readonly FieldP
   return new ProblemError(code, `${detail}${more}.`, { errors });
 }
 
-/** class-validator's tree of errors as a flat list, one for every rule that a field breaks. */
+/** class-validator's tree of errors as a flat list, one a field: the first rule that it breaks, or that it is missing. */
 function fieldProblems(errors: readonly ValidationError[], parent: string): FieldProblem[] {
   return errors.flatMap((error) => {
     const pointer = parent + pointerToken(error.property);
-    const own = Object.entries(error.constraints ?? {}).map(([rule, message]) => {
-      return { pointer, detail: rule === 'whitelistValidation' ? 'is not known here' : withoutName(message, error) };
+    const broken = Object.entries(error.constraints ?? {}).slice(-1);
+    const own = broken.map(([rule, message]) => {
+      if (rule === 'whitelistValidation') return { pointer, detail: 'is not known here' };
+      return { pointer, detail: error.value === undefined ? 'is missing' : withoutName(message, error) };
     });
     return [...own, ...fieldProblems(error.children ?? [], pointer)];
   });

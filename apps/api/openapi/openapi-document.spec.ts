@@ -2,6 +2,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
 import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../spec-support/start-api.js';
@@ -14,7 +15,7 @@ interface Document extends Json {
   components: { schemas: Record<string, Json>; securitySchemes: Json };
 }
 
-const OWN_SCHEMAS = { ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
+const OWN_SCHEMAS = { ...ANSWER_SCHEMAS, ...PLAN_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
 
 /** Every `$ref` in a value. */
 function refsIn(value: unknown): string[] {

@@ -6,6 +6,7 @@ import { BEARER_KEY } from '../identity/roles.js';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
 import { ref, Schema } from './schema-parts.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
+import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
 
 type Operation = NonNullable<OpenAPIObject['paths'][string]['get']>;
@@ -20,7 +21,7 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'A key of a station, or of an admin.' }, BEARER_KEY)
     .build();
   const document = SwaggerModule.createDocument(app, config, { operationIdFactory: (_controller, method) => method });
-  const answers = { ...ANSWER_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
+  const answers = { ...ANSWER_SCHEMAS, ...PLAN_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
   const schemas = { ...document.components?.schemas, ...answers, ...eventSchemas() };
   for (const operation of operationsOf(document)) addCommonProblems(operation);
   const postEvents = document.paths['/v1/events']?.post;

@@ -46,7 +46,7 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
       allowed: orNull(figure),
       remaining: orNull(figure),
       basis,
-      inputs: record({ prior: record({ count, basis }), measured: count, inferred: count }),
+      inputs: record({ prior: record({ count, basis }), measured: count, declared: count, inferred: count }),
       rule: orNull(
         record({ name: text, revision: count, source: text, action: oneOf('hold', 'warn'), countPossible: flag }),
       ),

@@ -68,10 +68,13 @@ export class LimitBody {
   readonly countPossible?: boolean;
 }
 
-/** What one field cannot show: `allowed` must suit the kind of limit. */
-export function limitProblems({ kind, allowed, countPossible }: LimitBody): FieldProblem[] {
+/** What one field cannot show: `allowed` must suit the kind of limit, and the kind stay what it was. */
+export function limitProblems({ kind, allowed, countPossible }: LimitBody, known?: LimitKind): FieldProblem[] {
   const detail = allowedProblem(kind, allowed);
   const problems = detail === undefined ? [] : [{ pointer: '/allowed', detail }];
+  if (known !== undefined && known !== kind) {
+    problems.push({ pointer: '/kind', detail: `must stay ${known}; enter a limit of another kind under another name` });
+  }
   if (countPossible !== undefined && !isBudget(kind)) {
     problems.push({ pointer: '/countPossible', detail: `has no meaning for ${kind}` });
   }
@@ -89,6 +92,9 @@ function allowedProblem(kind: LimitKind, allowed: unknown): string | undefined {
   if (isBudget(kind)) {
     const holds = isFigure(allowed) && Number.isInteger(allowed) && allowed >= 0;
     return holds ? undefined : 'must be a whole number from 0';
+  }
+  if (kind === 'qualified-operator' || kind === 'calibrated-station' || kind === 'clearance-required') {
+    return allowed === 0 ? undefined : 'must be 0: each step is judged by itself';
   }
   // A house may stay below the class temperature: the only figure that can be negative.
   const least = kind === 'body-peak-max' ? -100 : 0;

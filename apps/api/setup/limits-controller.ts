@@ -23,7 +23,8 @@ export class LimitsController {
     @Caller() caller: Principal,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SetupRecord> {
-    const { created, record } = await this.desk.put('limit', limit, body, caller, limitProblems(body));
+    const known = await this.desk.newest('limit', limit);
+    const { created, record } = await this.desk.put('limit', limit, body, caller, limitProblems(body, known?.kind));
     void reply.status(created ? 201 : 200);
     return record;
   }

@@ -43,6 +43,12 @@ export class SetupDesk {
     return { created, record: setupRecord(stored) };
   }
 
+  /** The newest body of a record, where there is one. */
+  async newest<K extends SetupKind>(kind: K, name: string): Promise<SetupData[K] | undefined> {
+    await this.deps.setup.catchUp();
+    return this.deps.setup.latest().find(kind, name)?.body;
+  }
+
   async get(kind: SetupKind, name: string): Promise<SetupRecord> {
     await this.deps.setup.catchUp();
     const found = this.deps.setup.newest(kind, name);

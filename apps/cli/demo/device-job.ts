@@ -1,8 +1,12 @@
 import { DeviceDeballed, StationEventData, StationEventType } from '../../../libs/domain/events/station-event.js';
-import { ThermocouplePosition } from '../../../libs/domain/events/heat.js';
+import { Heat } from '../../../libs/domain/events/heat.js';
 import { spanOf } from './bench-heat.js';
 import { ShiftLog } from './shift-log.js';
 import { shiftTime } from './shift-time.js';
+import { tracedHeat } from './traces/traced-heat.js';
+
+/** How the die was watched: its peak, C, or the name of the trace that was logged. */
+type DieWatch = number | string;
 
 /** One loose device on its way through the house. `now` is the minute of the shift at which its last step ended. */
 export class DeviceJob {
@@ -22,7 +26,7 @@ export class DeviceJob {
   }
 
   /** Takes a new device in, in its dry pack. */
-  received(part: string): this {
+  received(part: string, packSealedAt = '2026-02-20T09:00:00+01:00'): this {
     const week = String(this.log.random.whole(2, 7)).padStart(2, '0');
     this.step('heatbook.device.received.v1', 'RECV-1', 1, {
       part,
@@ -30,15 +34,15 @@ export class DeviceJob {
       dateCode: `26${week}`,
       owner: 'house stock',
       priorExcursions: 0,
-      packSealedAt: '2026-02-20T09:00:00+01:00',
+      packSealedAt,
     });
     return this;
   }
 
   /** Opens the dry pack at a bench. */
-  opened(station: string, at: number): void {
+  opened(station: string, at: number, air = { ambientC: 23, relativeHumidityPct: 45 }): void {
     this.now = at;
-    this.step('heatbook.exposure.started.v1', station, 0, { storage: 'open', ambientC: 23, relativeHumidityPct: 45 });
+    this.step('heatbook.exposure.started.v1', station, 0, { storage: 'open', ...air });
   }
 
   toDryCabinet(): void {
@@ -52,8 +56,8 @@ export class DeviceJob {
   }
 
   /** Takes the balls off, with a thermocouple on the die. */
-  deballed(method: DeviceDeballed['method'], dieC: number, solderAlloy: string): void {
-    const from = this.now + 15;
+  deballed(method: DeviceDeballed['method'], die: DieWatch, solderAlloy: string): void {
+    const from = this.now + 12;
     const fountain = method === 'fountain' ? { solderC: 255 } : {};
     this.step('heatbook.device.deballed.v1', method === 'fountain' ? 'FOUNT-1' : 'REBALL-1', 19, {
       method,
@@ -61,7 +65,7 @@ export class DeviceJob {
       contactSeconds: method === 'fountain' ? 6 : 9,
       ...fountain,
       operator: 'op-106',
-      heat: spanOf(from, from + 4, [reading('die', dieC)]),
+      heat: watchedHeat(die, from, 6),
     });
   }
 
@@ -75,22 +79,20 @@ export class DeviceJob {
   }
 
   /** Puts balls on: one by one with the die watched, or all at once under hot gas with nothing on it. */
-  reballed(ballDiameterMm: number, dieC?: number): void {
+  reballed(ballDiameterMm: number, die?: DieWatch): void {
     const from = this.now + 8;
-    const minutes = dieC === undefined ? 7 : 22;
+    const minutes = typeof die === 'number' ? 22 : 7;
     this.step('heatbook.device.reballed.v1', 'REBALL-1', 8 + minutes, {
       ballAlloy: 'SAC305',
       ballDiameterMm,
       operator: 'op-106',
       lots: { balls: 'BL-2604', flux: 'FX-2611' },
-      heat: spanOf(from, from + minutes, dieC === undefined ? [] : [reading('die', dieC)]),
+      heat: die === undefined ? spanOf(from, from + minutes, []) : watchedHeat(die, from, minutes),
     });
   }
 }
 
-function reading(
-  position: ThermocouplePosition,
-  peakC: number,
-): { id: string; position: typeof position; peakC: number } {
-  return { id: 'TC1', position, peakC };
+function watchedHeat(die: DieWatch, from: number, minutes: number): Heat {
+  if (typeof die === 'string') return tracedHeat(die, from);
+  return spanOf(from, from + minutes, [{ id: 'TC1', position: 'die', peakC: die }]);
 }

@@ -3,11 +3,12 @@ import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
 import { acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch } from '../../../libs/ledger/intake/read-events.js';
 import { HOUSE } from '../../../libs/ledger/setup/house-setup.js';
+import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
 import { House } from '../../house/open-house.js';
 import { DemoPost } from './demo-post.js';
-import { makeDemo } from './make-demo.js';
+import { Demo, makeDemo } from './make-demo.js';
 
-/** Who enters the demo's setup. */
+/** Who enters the demo's setup and traces. */
 const DEMO = 'demo';
 
 /** What the demo put into the book. */
@@ -20,12 +21,13 @@ export interface LoadedDemo {
 /**
  * Fills an empty book with the invented shift, by the way that station events always take. A book in which somebody has
  * entered setup of their own is left alone.
- * @throws Error where the intake answers a post otherwise than the demo says it should
+ * @throws Error where a trace cannot be kept, or the intake answers a post otherwise than the demo says it should
  */
 export async function loadDemo(house: House): Promise<LoadedDemo | undefined> {
-  const { setup, posts } = makeDemo();
+  const { setup, traces, posts } = makeDemo();
   if (!(await wantsDemo(house, posts))) return undefined;
   for (const { kind, name, body } of setup) await house.setupStore.revise(kind, name, body, DEMO);
+  await keepTraces(house, traces);
   let events = 0;
   let rejected = 0;
   for (const post of posts) {
@@ -48,6 +50,15 @@ async function wantsDemo(house: House, posts: readonly DemoPost[]): Promise<bool
   const source = String(last?.['source']);
   const complete = await house.reads.eventStatus({ source, id: String(last?.['id']) });
   return !foreign && complete === undefined;
+}
+
+/** Traces come before the heats that name them, so that each heat is judged once. */
+async function keepTraces(house: House, traces: Demo['traces']): Promise<void> {
+  const desk = { traces: house.traces, seal: house.book.seal, clock: house.book.clock };
+  for (const { name, csv, voltage } of traces) {
+    const { outcome } = await keepTrace(desk, { name, voltage, by: DEMO, bytes: Buffer.from(csv) });
+    if (outcome !== 'created' && outcome !== 'same') throw new Error(`trace ${name} of the demo is ${outcome}`);
+  }
 }
 
 /** @returns how many events were turned away, as the demo means them to be. */

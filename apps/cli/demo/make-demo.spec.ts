@@ -17,6 +17,7 @@ import {
   workedWarnings,
 } from '../../../test/support/worked-units.js';
 import { checkEvent } from '../../../libs/ledger/intake/check-event.js';
+import { readStoredTrace } from '../../../libs/ledger/traces/read-stored-trace.js';
 import { DemoSetupItem } from './demo-setup.js';
 import { makeDemo } from './make-demo.js';
 import { StationCloudEvent } from './station-cloud-event.js';
@@ -35,6 +36,7 @@ function rulesOf(setup: readonly DemoSetupItem[]): Rules {
     station: new Map(),
     operator: new Map(),
     profile: new Map(),
+    'copper-rate': new Map(),
     limit: new Map([...HOUSE_LIMITS].map(([name, body]) => [name, { name, revision: 1, body }])),
   };
   const put = <K extends SetupKind>(kind: K, record: SetupRevision<K>): void => {
@@ -54,7 +56,11 @@ function told(event: StationCloudEvent): StationEvent {
 const rules = rulesOf(demo.setup);
 
 function fold(): { world: World; parked: { id: string; subject: string; code: string }[] } {
-  const world = emptyWorld();
+  const traces = demo.traces.flatMap((file) => {
+    const reading = readStoredTrace(file);
+    return reading.ok ? [[file.name, reading.trace] as const] : [];
+  });
+  const world = { ...emptyWorld(), traces: new Map(traces) };
   const parked: { id: string; subject: string; code: string }[] = [];
   for (const event of accepted.map(told).sort((a, b) => compareOrder(a.order, b.order))) {
     const outcome = applyEvent(world, event, rules);
@@ -84,7 +90,7 @@ describe('the demo shift', () => {
     expect(new Set(accepted.map(refOf)).size).toBe(accepted.length);
     for (const event of accepted) {
       expect(parseStream(event.subject)).toBeDefined();
-      expect(orderTime(event.time)).toMatch(/^2026-03-0[23]T/);
+      expect(orderTime(event.time)).toMatch(/^2026-(03-0[23]|02-(16|20))T/);
     }
     for (const { kind, name } of demo.setup) {
       const parts = kind === 'profile' ? name.split('@') : [name];
@@ -191,6 +197,26 @@ describe('the stories', () => {
   it('counts nothing for a removal that was broken off cold', () => {
     const site = world.units.get('ZIB-PANEL-1/0110')?.sites['U1'];
     expect(site && usedOf(site.excursions)).toBe(4);
+  });
+});
+
+describe('the traces', () => {
+  const named = accepted.flatMap(({ data }) =>
+    'heat' in data && data.heat.trace !== undefined ? [data.heat.trace] : [],
+  );
+
+  it('are twelve, each named by one heat and read in full', () => {
+    expect(demo.traces).toHaveLength(12);
+    expect(named.sort()).toEqual(demo.traces.map(({ name }) => name).sort());
+    expect(world.traces.size).toBe(12);
+    expect(demo.traces.filter(({ voltage }) => voltage !== null)).toHaveLength(1);
+  });
+
+  it('bear out the verdicts: a braid leaves the die cold, a fountain and hot gas do not', () => {
+    const spent = (device: string): string[] =>
+      (world.devices.get(device)?.excursions.counted ?? []).map(({ event }) => event.id);
+    expect(spent('K-0106')).toEqual([expect.any(String), 'K-0106:01']);
+    expect(spent('K-0121')).toEqual([expect.any(String), 'K-0121:03']);
   });
 });
 

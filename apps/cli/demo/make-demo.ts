@@ -1,35 +1,55 @@
+import { StoredTrace } from '../../../libs/ledger/ports/trace-store.js';
 import { post, postsOf, repeated } from './arrival.js';
 import { DemoItem, DemoPost } from './demo-post.js';
 import { demoSetup, DemoSetupItem } from './demo-setup.js';
 import { Shift } from './shift.js';
 import { ShiftLog } from './shift-log.js';
 import { StationCloudEvent } from './station-cloud-event.js';
-import { abortedRemoval, hotNeighbour, touchUp, wholeBoardReflow } from './stories/heats.js';
+import { abortedRemoval, hotNeighbour, loggedTouchUp, touchUp, wholeBoardReflow } from './stories/heats.js';
 import { backToDressing, givenUp, LATE_ID, liftedPad, thirdReworkOfTwo } from './stories/inspections.js';
 import { misreadLabel, mistypedAssembly, occupiedSite, shippedUninspected } from './stories/mistakes.js';
 import { afternoonBoards, morningBoards } from './stories/ordinary-boards.js';
-import { fountainDeballed, keptThenScrapped, movedDevice, oneTooMany, spentToScrap } from './stories/reused-devices.js';
+import {
+  fountainDeballed,
+  keptThenScrapped,
+  loggedReball,
+  movedDevice,
+  oneTooMany,
+  spentToScrap,
+} from './stories/reused-devices.js';
 import { bathsAnalysed } from './stories/baths.js';
+import { wornPads, convertedUnflushed, crossedChannels, longOpenBag, unevenSite } from './stories/measured.js';
+import { recordedHeats } from './traces/traced-heat.js';
 
 /** Any number would do: it only moves readings within their bands. */
 const SEED = 20_260_302;
 
+/** A logger's file as a station uploads it. */
+type DemoTraceFile = Pick<StoredTrace, 'name' | 'csv' | 'voltage'>;
+
 export interface Demo {
   readonly setup: readonly DemoSetupItem[];
+  /** Files of the loggers, that heats of the shift name. */
+  readonly traces: readonly DemoTraceFile[];
   /** In the order of arrival. */
   readonly posts: readonly DemoPost[];
 }
 
 /**
- * An invented shift of a rework house, the same on every call: the setup to enter first, and what its stations then post,
- * with the answer that each event should get.
+ * An invented shift of a rework house, the same on every call: the setup and traces to enter first, and what its stations
+ * then post, with the answer that each event should get.
  */
 export function makeDemo(): Demo {
   const log = new ShiftLog(SEED);
   tellShift(new Shift(log));
   const prompt = log.events.filter(({ id }) => id !== LATE_ID);
   const late = log.events.filter(({ id }) => id === LATE_ID);
-  return { setup: demoSetup(), posts: [...withSlips(postsOf(prompt)), ...postsOf(late)] };
+  const traces = [...recordedHeats().values()].map(({ trace: { name, csv, voltage = null } }) => ({
+    name,
+    csv,
+    voltage,
+  }));
+  return { setup: demoSetup(), traces, posts: [...withSlips(postsOf(prompt)), ...postsOf(late)] };
 }
 
 function tellShift(shift: Shift): void {
@@ -53,6 +73,13 @@ function tellShift(shift: Shift): void {
   thirdReworkOfTwo(shift);
   givenUp(shift);
   afternoonBoards(shift);
+  loggedReball(shift);
+  loggedTouchUp(shift);
+  crossedChannels(shift);
+  longOpenBag(shift);
+  convertedUnflushed(shift);
+  wornPads(shift);
+  unevenSite(shift);
 }
 
 const BAKED: StationCloudEvent['type'] = 'heatbook.unit.baked.v1';

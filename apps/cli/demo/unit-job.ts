@@ -15,6 +15,7 @@ import { dressingStep } from './dressing-step.js';
 import { Lane } from './lane.js';
 import { ShiftLog } from './shift-log.js';
 import { onSecondDay, shiftTime } from './shift-time.js';
+import { tracedHeat } from './traces/traced-heat.js';
 
 /** What a story wants otherwise than the ordinary step has it. */
 export interface HeatWish {
@@ -23,6 +24,8 @@ export interface HeatWish {
   readonly readings?: readonly ThermocoupleSummary[];
   /** The whole heat. */
   readonly heat?: Heat;
+  /** Name of the trace that was logged of it, and sums it up. */
+  readonly trace?: string;
 }
 
 const BAKE_FROM = onSecondDay(-7);
@@ -189,6 +192,7 @@ export class UnitJob {
     if (wish.heat !== undefined) return wish.heat;
     // The board is clamped and the nozzle lowered first; the summary is written a minute after the heat.
     const from = this.now + 4;
+    if (wish.trace !== undefined) return tracedHeat(wish.trace, from);
     return hotGasHeat(
       this.log.random,
       profileAlloy(this.design(refdes), purpose),

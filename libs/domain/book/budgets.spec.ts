@@ -30,7 +30,7 @@ describe('reworks of a site', () => {
       unit: 'reworks',
       limit: { name: 'site-reworks', revision: 1, source: expect.stringMatching(/policy/i) as string },
     });
-    expect(evidence?.summary).toMatch(/4 reworks where 3 are allowed/);
+    expect(evidence?.summary).toMatch(/4 of 3 allowed reworks used/);
   });
 
   it('count as many as there were, also a cold removal', () => {

@@ -45,13 +45,13 @@ export function spentOf(tally: Tally, limit: ResolvedLimit): number {
 
 const REMEDIES: Record<BudgetKind, string> = {
   'device-excursions':
-    'Replace the device by one with excursions left, or have an approver sign a concession for it with the customer.',
+    'Replace the device by one with excursions left, or have quality agree an exception with the customer before release.',
   'site-reworks':
-    'Have quality dispose of the unit, or have an approver sign a concession for the site with the customer.',
+    'Have quality decide on the unit, or agree an exception for the site with the customer before release.',
   'site-dressings': 'Inspect the pads for thinning before the site is dressed again.',
   'site-excursions': 'Inspect pads and laminate before the site is heated again.',
   'unit-reflows':
-    'Keep to local heat from here on, or have an approver sign a concession for the unit with the customer.',
+    'Keep to local heat from here on, and have quality agree an exception with the customer before release.',
 };
 
 /** Judges a budget after it changed: over the limit calls for a hold, or a warning where the limit only warns. */
@@ -62,7 +62,7 @@ export function checkBudget(j: Judgement, subject: Subject, kind: BudgetKind): v
   const used = spentOf(tally, limit);
   if (used <= limit.allowed) return;
   const { name, revision, source, unit, allowed } = limit;
-  const summary = `${String(used)} ${unit} where ${String(allowed)} are allowed (limit ${name}, revision ${String(revision)}).`;
+  const summary = `${String(used)} of ${String(allowed)} allowed ${unit} used (limit ${name}, revision ${String(revision)}).`;
   if (limit.action === 'warn') {
     j.warn(kind, subject, summary, REMEDIES[kind]);
     return;

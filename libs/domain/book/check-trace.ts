@@ -32,6 +32,6 @@ export function checkTrace(j: Judgement, subject: Subject, heat: Heat | undefine
       summary: `The summary of the heat and its trace ${String(heat.trace)} disagree in ${String(details.length)} figures.`,
       details,
     },
-    'Find out whether the station named the right trace and channels; post the step again under a new id if its figures were wrong.',
+    'Find out whether the station named the right trace and channels; have quality judge the heat by the one that is right.',
   );
 }

@@ -1,5 +1,6 @@
 import { unitKey } from '../subject/subject.js';
 import { Effect, SiteOpening } from './effect.js';
+import { isLeaded } from '../heat/alloys.js';
 import { advance, EMPTY_MOISTURE, MoistureFact } from '../moisture/moisture-ledger.js';
 import { moistureOf } from './moisture-of.js';
 import { DeviceState, SiteState, UnitState, Warning, World } from './state.js';
@@ -200,6 +201,8 @@ function mount(world: World, effect: Extract<Effect, { kind: 'mounted' }>): void
 function unmount(world: World, effect: Extract<Effect, { kind: 'unmounted' }>): void {
   const site = siteOf(world, effect.unit, effect.refdes);
   site.device = null;
+  // What the joint was of stays on the pads, undressed, and nobody has measured it.
+  site.remnant = { alloy: site.alloys.find(isLeaded) ?? site.alloys[0] ?? '', filmUm: null };
   site.condition = 'bare';
   site.inspected = {};
   if (effect.to === null) return;

@@ -14,7 +14,7 @@ import { resolveLimit } from '../limits/resolve-limit.js';
 import { profileName } from '../setup/setup-data.js';
 import { Subject } from '../subject/subject.js';
 import { checkBodyPeak } from './body-rules.js';
-import { checkBudget, limitPlace } from './budgets.js';
+import { budgetLimit, checkBudget, limitPlace } from './budgets.js';
 import { checkTrace } from './check-trace.js';
 import { checkDryBoard, checkFloorLife } from './dry-rules.js';
 import { deviceSubject, hasSite, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
@@ -54,7 +54,10 @@ export function countHeat(j: Judgement, grounds: Grounds): void {
   if (spends === 'none') return;
   const kind = spends === 'one' ? 'counted' : spends;
   j.emit({ kind, subject, limit, count });
-  if (kind !== 'clear' && grounds.exempt !== true) checkBudget(j, subject, limit);
+  if (kind === 'clear' || grounds.exempt === true) return;
+  // What is only possible breaks nothing, unless the limit says that it counts.
+  const spent = kind === 'counted' || budgetLimit(j.world, j.rules, subject, limit)?.countPossible === true;
+  if (spent) checkBudget(j, subject, limit);
 }
 
 function inWords(verdict: MeasuredVerdict): string {
@@ -133,7 +136,7 @@ function exposeNeighbours(
       warnUnplaced(j, at, refdes);
       continue;
     }
-    exposeNeighbour(j, siteContext(j, at, refdes), heat, profile, listed.includes(refdes));
+    exposeNeighbour(j, siteContext(j, at, refdes), at.refdes, heat, profile, listed.includes(refdes));
   }
 }
 
@@ -141,13 +144,14 @@ function exposeNeighbours(
 function exposeNeighbour(
   j: Judgement,
   at: SiteContext,
+  heated: string,
   heat: Heat | undefined,
   profile: ProfileRef | undefined,
   listed: boolean,
 ): void {
   const readings = heat === undefined ? [] : readingsAt(heat, at.refdes, undefined);
   const nothing: Inference = { spends: 'none', basis: 'inferred', why: 'no neighbour of the heat' };
-  const siteInference = listed ? neighbourInference(j, at, at.siteSubject, profile) : nothing;
+  const siteInference = listed ? neighbourInference(j, at, at.siteSubject, heated, profile) : nothing;
   const siteLine = countingLine(j, at.siteSubject, at.site.alloys);
   const siteVerdict = measuredVerdict(readings, NEIGHBOUR_SITE_POSITIONS, siteLine);
   countHeat(j, {
@@ -163,7 +167,7 @@ function exposeNeighbour(
   }
   const subject = deviceSubject(device.device);
   const verdict = measuredVerdict(readings, DEVICE_POSITIONS, countingLine(j, subject, at.site.alloys));
-  const inference = listed ? neighbourInference(j, at, subject, profile) : nothing;
+  const inference = listed ? neighbourInference(j, at, subject, heated, profile) : nothing;
   countHeat(j, { subject, limit: 'device-excursions', verdict, inference, place: { unit: at.key, refdes: at.refdes } });
   if (verdict === undefined && inference.spends === 'possible') warnPossible(j, subject, at.refdes);
   checkBodyPeak(j, device, readings);
@@ -182,10 +186,13 @@ function neighbourInference(
   j: Judgement,
   at: SiteContext,
   subject: Subject,
+  heated: string,
   profile: ProfileRef | undefined,
 ): Inference {
   const revision = profile && j.rules.find('profile', profileName(profile));
-  const elsewhere = revision?.body.assembly !== undefined && revision.body.assembly !== at.state.assembly;
+  // Peaks that were taken while another board or another site was heated say nothing of this one.
+  const { assembly = at.state.assembly, site = heated } = revision?.body ?? {};
+  const elsewhere = assembly !== at.state.assembly || site !== heated;
   const peak = elsewhere ? undefined : revision?.body.neighbourPeaks.find(({ refdes }) => refdes === at.refdes);
   const line = countingLine(j, subject, at.site.alloys);
   const alloy = governingAlloy(line.alloys);

@@ -141,6 +141,8 @@ export function siteDressed(j: Judgement<EventOf<'heatbook.site.dressed.v1'>>, a
   checkBudget(j, at.siteSubject, 'site-dressings');
   j.emit({ kind: 'passes', unit: at.key, refdes: at.refdes, passes: data.passes });
   wearPads(j, at, dressingContact(data));
+  if (data.heat !== undefined)
+    checkWindow(j, at.siteSubject, data.profile, readingsAt(data.heat, at.refdes, at.refdes));
   // A joint that is said to be there is not levelled; the contradiction is held, and what is known of the joint stands.
   if (at.site.device !== null) return;
   j.emit({ kind: 'site-alloys', unit: at.key, refdes: at.refdes, alloys: [data.solderAlloy] });

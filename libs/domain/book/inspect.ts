@@ -1,4 +1,5 @@
 import { DefectCode, EventOf, InspectionTarget } from '../events/station-event.js';
+import { DAMAGE } from '../damage/dressing-outcomes.js';
 import { judgeFlatness } from '../flatness/judge-flatness.js';
 import { Subject } from '../subject/subject.js';
 import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
@@ -8,9 +9,6 @@ import { SiteCondition } from './state.js';
 import { breakRule, ruleFor } from './station-rules.js';
 
 type Inspection = EventOf<'heatbook.inspection.recorded.v1'>;
-
-/** What cannot be put right by levelling or cleaning again. */
-const DAMAGE: readonly DefectCode[] = ['lifted-pad', 'missing-pad', 'scratched-mask', 'thin-pad'];
 
 /** An inspection of a unit, a site on it, or the device on a site. */
 export function unitInspected(j: Judgement<Inspection>, unit: UnitContext): void {
@@ -103,7 +101,7 @@ function checkMeasures(j: Judgement<Inspection>, subject: Subject): void {
       j,
       voidLimit,
       subject,
-      `${String(over.length)} of ${String(voids.length)} joints have more than ${String(most)} of their area void.`,
+      `Joints with more than ${String(most)} of their area void: ${String(over.length)} of ${String(voids.length)}.`,
       'Have quality decide whether the joints are reflowed, the device replaced, or the customer asked.',
       over.map(({ joint, fraction }) => `${joint}: ${String(fraction)}`),
     );

@@ -2,6 +2,7 @@ import { EventOf } from '../events/station-event.js';
 import { subjectKey } from '../subject/subject.js';
 import { causeKey } from '../holds/cause.js';
 import { deviceSubject, Judgement, UnitContext } from './judgement.js';
+import { SiteCondition } from './state.js';
 import { ensureDevice } from './open-subjects.js';
 import { whereabouts } from './receive.js';
 
@@ -15,19 +16,22 @@ export function unitShipped(j: Judgement<EventOf<'heatbook.unit.shipped.v1'>>, u
   j.hold(
     'shipped-open',
     unit.subject,
-    { summary: `Shipped with ${String(open.length)} points open.`, details: open },
+    { summary: `Open points when it was shipped: ${String(open.length)}.`, details: open },
     'Call the unit back, or have quality close each point and tell the customer.',
   );
 }
 
+/** What a site may still need when its board leaves. */
+const WAITING: readonly SiteCondition[] = ['to-dress', 'to-clean', 'to-rework'];
+
 function openSites(unit: UnitContext): string[] {
   return Object.entries(unit.state.sites).flatMap(([refdes, site]) => {
     if (site.device === null) return [`${refdes} carries no device`];
-    if (!site.placed) return [];
     const results = Object.entries(site.inspected);
-    if (results.length === 0) return [`${refdes} was not inspected after its last placement`];
+    if (site.placed && results.length === 0) return [`${refdes} was not inspected after its last placement`];
     const failed = results.filter(([, result]) => result === 'fail').map(([technique]) => technique);
-    return failed.length === 0 ? [] : [`${refdes} failed its last inspection (${failed.join(', ')})`];
+    if (failed.length > 0) return [`${refdes} failed its last inspection (${failed.join(', ')})`];
+    return WAITING.includes(site.condition) ? [`${refdes} is ${site.condition}`] : [];
   });
 }
 

@@ -26,6 +26,20 @@ describe('neighbours of hot gas', () => {
     expect(told.warnings()).not.toContain('neighbour-possible devices/BRD:0001:U2');
   });
 
+  it('are not cleared by a profile that was qualified while another site was heated', () => {
+    const elsewhere = profileData({ site: 'U4', neighbourPeaks: [{ refdes: 'U2', peakC: 150 }] });
+    const told = book([came, board.removed('U1', { profile: mute })], rulesOf({ profile: { 'mute@1': elsewhere } }));
+    expect(reached(told, 'U2')).toEqual({ site: maybe, device: maybe });
+    expect(told.warnings()).toContain('neighbour-possible devices/BRD:0001:U2');
+  });
+
+  it('are not held for what is only possible, even where they were over their limit before', () => {
+    const rules = rulesOf({ limit: { ours: limitRule('device-excursions', { allowed: 1, scope: { refdes: 'U2' } }) } });
+    const spent = board.received({ devices: [{ refdes: 'U3', priorExcursions: 0 }] });
+    const told = book([spent, board.removed('U1', { profile: mute })], rules);
+    expect(told.holds()).toEqual([]);
+  });
+
   it('are clear where they were measured cool, whatever the profile was qualified with', () => {
     const rules = rulesOf({ profile: { 'mute@1': profileData({ neighbourPeaks: [{ refdes: 'U2', peakC: 230 }] }) } });
     const readings = heat(tc('joint', 190, { refdes: 'U2' }));

@@ -1,4 +1,7 @@
 import { CopperContact, remainingCopper, RemainingCopper } from '../copper/remaining-copper.js';
+import { DEFAULT_RATES, RateTable, withRates } from '../copper/rate-table.js';
+import { ALLOY_NAMES } from '../heat/alloys.js';
+import { Rules } from '../setup/setup-data.js';
 import { SiteDressed } from '../events/station-event.js';
 import { Judgement, SiteContext } from './judgement.js';
 import { breakRule, ruleFor } from './station-rules.js';
@@ -37,7 +40,7 @@ export function placementContact(solderAlloy: string, jointPeakC: number | undef
  */
 export function wearPads(j: Judgement, at: SiteContext, contact: CopperContact): void {
   j.emit({ kind: 'solder-contact', unit: at.key, refdes: at.refdes, contact });
-  const left = padCopper(at);
+  const left = padCopper(at, j.rules);
   const limit = left === undefined ? undefined : ruleFor(j, 'pad-copper-min', at.siteSubject);
   if (left?.leftUm == null || limit === undefined || typeof limit.allowed !== 'number') return;
   if (left.leftUm >= limit.allowed) return;
@@ -46,7 +49,7 @@ export function wearPads(j: Judgement, at: SiteContext, contact: CopperContact):
     limit,
     at.siteSubject,
     `The pads of ${at.refdes} have ${left.leftUm.toFixed(1)} um of copper left of ${String(left.startUm)} um by estimate (rates: ${left.basis}), where ${String(limit.allowed)} um is the least.`,
-    'Measure the copper on a pad, or enter measured rates; then have quality decide whether the site may be used.',
+    'Measure the copper on a pad, or enter measured rates (PUT /v1/copper-rates); then have quality decide whether the site may be used.',
     left.rows.map(
       ({ what, lostUm, why }) =>
         `${what}: ${lostUm === null ? 'not known' : `${lostUm.toFixed(2)} um`} (${why.join('; ')})`,
@@ -54,7 +57,16 @@ export function wearPads(j: Judgement, at: SiteContext, contact: CopperContact):
   );
 }
 
+/** The rates that the house measured, and the assumed ones for every other solder. */
+export function ratesOf(rules: Rules): RateTable {
+  const measured = ALLOY_NAMES.flatMap((alloy) => {
+    const rate = rules.find('copper-rate', alloy)?.body;
+    return rate === undefined ? [] : [[alloy, { ...rate, label: 'measured' }] as const];
+  });
+  return measured.length === 0 ? DEFAULT_RATES : withRates(DEFAULT_RATES, Object.fromEntries(measured));
+}
+
 /** Copper that the pads of a site have left by what the book knows; undefined where the assembly has no such site. */
-export function padCopper(at: Pick<SiteContext, 'site' | 'siteDesign'>): RemainingCopper | undefined {
-  return at.siteDesign && remainingCopper(at.siteDesign, at.site.contacts);
+export function padCopper(at: Pick<SiteContext, 'site' | 'siteDesign'>, rules: Rules): RemainingCopper | undefined {
+  return at.siteDesign && remainingCopper(at.siteDesign, at.site.contacts, ratesOf(rules));
 }

@@ -9,7 +9,7 @@ export interface UnknownRate {
   readonly remedy: string;
 }
 
-export interface KnownRate {
+interface KnownRate {
   readonly kind: 'rate';
   readonly umPerS: number;
   readonly alloy: string;

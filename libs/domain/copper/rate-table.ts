@@ -4,7 +4,7 @@ import { DressingMethod } from '../events/station-event.js';
 export type RateLabel = 'assumption' | 'measured';
 
 /** How fast one solder dissolves copper at the table's reference temperature, um/s. */
-export interface AlloyRate {
+interface AlloyRate {
   readonly flowingUmPerS: number;
   readonly stillUmPerS: number;
   readonly label: RateLabel;
@@ -12,13 +12,13 @@ export interface AlloyRate {
 }
 
 /** What is taken of a dressing whose station did not say how hot its solder was, or whether it flowed. */
-export interface ContactPractice {
+interface ContactPractice {
   readonly solderC: number;
   readonly flowing: boolean;
 }
 
 /** How much copper solder can hold, wt%: a straight line by temperature, and what each alloy brings along. */
-export interface CopperSaturation {
+interface CopperSaturation {
   readonly referenceC: number;
   readonly saturatedPct: number;
   readonly pctPerC: number;

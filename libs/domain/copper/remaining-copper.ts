@@ -19,7 +19,7 @@ export type CopperContact =
       readonly ballDiameterMm?: number | undefined;
     };
 
-export interface CopperRow {
+interface CopperRow {
   readonly what: string;
   /** null: not known. */
   readonly lostUm: number | null;

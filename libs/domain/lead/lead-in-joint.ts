@@ -3,7 +3,7 @@ import { LeadedAlloy, leadedAlloy, UnknownAlloy, unknownAlloy } from './lead-fra
 import { ballVolumeMm3, capVolumeMm3, filmVolumeMm3 } from './solder-volume.js';
 
 /** Solder left on a pad: an even film after dressing, or the cap that a pulled device left. um. */
-export type Remnant = ({ readonly filmUm: number } | { readonly capHeightUm: number }) & {
+type Remnant = ({ readonly filmUm: number } | { readonly capHeightUm: number }) & {
   readonly alloy: string;
   /** Mass fraction, where an analysis (of the bath it came from) says better than the alloy's name. */
   readonly leadFraction?: number;

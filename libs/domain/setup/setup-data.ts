@@ -88,6 +88,14 @@ export interface ProfileData {
   readonly window?: ProfileWindow;
 }
 
+/** How fast one solder, named by the record, dissolves copper at 260 C, um/s: what the house measured itself. */
+export interface CopperRateData {
+  readonly flowingUmPerS: number;
+  readonly stillUmPerS: number;
+  /** How and on what it was measured. */
+  readonly source: string;
+}
+
 /** Setup kinds to what each holds. A profile's name in the setup is `{profile}@{revision}`. */
 export interface SetupData {
   assembly: AssemblyDesign;
@@ -96,10 +104,19 @@ export interface SetupData {
   operator: OperatorData;
   profile: ProfileData;
   limit: LimitRule;
+  'copper-rate': CopperRateData;
 }
 
 export type SetupKind = keyof SetupData;
-export const SETUP_KINDS: readonly SetupKind[] = ['assembly', 'part', 'station', 'operator', 'profile', 'limit'];
+export const SETUP_KINDS: readonly SetupKind[] = [
+  'assembly',
+  'part',
+  'station',
+  'operator',
+  'profile',
+  'limit',
+  'copper-rate',
+];
 
 /** A revision of one setup record as it was in force. */
 export interface SetupRevision<K extends SetupKind> {

@@ -6,7 +6,9 @@ export const RESERVED_ASSEMBLIES: readonly string[] = ['devices', 'stations'];
 
 const name = new RegExp(NAME_PATTERN);
 
-/** `__proto__` would fit the pattern, but names become keys of JSON objects, where it means something else. */
+/** They fit the pattern, but mean something else where names are used: as keys of JSON objects, and in addresses. */
+const MEANINGFUL: readonly string[] = ['__proto__', '.', '..'];
+
 export function isName(text: string): boolean {
-  return name.test(text) && text !== '__proto__';
+  return name.test(text) && !MEANINGFUL.includes(text);
 }

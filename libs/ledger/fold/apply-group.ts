@@ -57,7 +57,7 @@ export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp):
     const outcome = judged(number, () => applyEvent(world, event, rules));
     if (outcome.state === 'parked') {
       parked.push({ number, reason: outcome.reason });
-      const cause = parkedCause(event, outcome.reason);
+      const cause = parkedCause(event, outcome.reason, rules);
       if (cause !== undefined) causes.push(cause);
       continue;
     }

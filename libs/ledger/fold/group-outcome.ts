@@ -2,6 +2,7 @@ import { Effect } from '../../domain/book/effect.js';
 import { World } from '../../domain/book/state.js';
 import { ParkingReason } from '../../domain/book/apply-event.js';
 import { StationEvent } from '../../domain/events/station-event.js';
+import { Rules } from '../../domain/setup/setup-data.js';
 import { Cause } from '../../domain/holds/cause.js';
 import { deviceKey, parseStream, StreamKey, Subject } from '../../domain/subject/subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
@@ -53,16 +54,20 @@ export function movesOf({ event, effects }: JudgedEvent): ReadonlyMap<string, re
 }
 
 /** The hold that a parked event calls for. */
-export function parkedCause(event: StationEvent, reason: ParkingReason): Cause | undefined {
+export function parkedCause(event: StationEvent, reason: ParkingReason, rules: Rules): Cause | undefined {
   const stream = parseStream(event.subject);
   const subject: Subject | undefined = stream?.kind === 'unit' || stream?.kind === 'device' ? stream : undefined;
   if (subject === undefined) return undefined;
+  const customer = stream?.kind === 'unit' ? rules.find('assembly', stream.assembly)?.body.customer : undefined;
+  const { operator } = event.data;
   return {
     reason: 'event-parked',
     subject,
     event: event.order,
     ...(stream?.kind === 'unit' && { unit: { assembly: stream.assembly, serial: stream.serial } }),
+    ...(customer !== undefined && { customer }),
     station: event.station,
+    ...(operator !== undefined && { operator }),
     evidence: { summary: `${event.type} could not be applied: ${reason.detail}` },
     remedy: reason.remedy,
   };

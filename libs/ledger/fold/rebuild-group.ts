@@ -5,6 +5,7 @@ import { compareOrder, EventRef } from '../../domain/events/event-order.js';
 import { StationEvent } from '../../domain/events/station-event.js';
 import { Cause } from '../../domain/holds/cause.js';
 import { deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
+import { Rules } from '../../domain/setup/setup-data.js';
 import { SetupBook } from '../setup/setup-book.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { addCauses, HoldChanges, reconcileHolds, Stamp } from '../holds/reconcile-holds.js';
@@ -57,7 +58,7 @@ export function rebuildGroup(
   const { facts, moves } = readLedgers(input.entries);
   const retold = retell(input, facts, setup);
   const causes = [...retold.world.causes, ...lateShipments(retold)];
-  const holds = changeHolds(input.holds, retold, causes, stamp);
+  const holds = changeHolds(input.holds, retold, causes, input.rules, stamp);
   for (const judgedEvent of retold.added) {
     writeEventEntries(chain, judgedEvent, unparkedEffects(unparkedHolds(input.holds, judgedEvent.event)));
   }
@@ -144,11 +145,12 @@ function changeHolds(
   holds: readonly HoldRecord[],
   retold: Retold,
   causes: readonly Cause[],
+  rules: Rules,
   stamp: Stamp,
 ): RebuiltHolds {
   const unparked = retold.added.flatMap(({ event }) => unparkedHolds(holds, event));
   const folded = reconcileHolds(holds, causes, stamp);
-  const parkedCauses = retold.parked.flatMap(({ event, reason }) => parkedCause(event, reason) ?? []);
+  const parkedCauses = retold.parked.flatMap(({ event, reason }) => parkedCause(event, reason, rules) ?? []);
   const parked = addCauses(holds, parkedCauses, stamp);
   return {
     raised: [...folded.raised, ...parked.raised],

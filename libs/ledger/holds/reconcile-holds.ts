@@ -37,7 +37,11 @@ export function addCauses(holds: readonly HoldRecord[], causes: readonly Cause[]
       raised.add(key);
       continue;
     }
-    open.set(key, { ...known, causeGone: false, causes: sorted([...known.causes, cause.event]) });
+    const causes = sorted([...known.causes, cause.event]);
+    // The newest cause has the figures that hold now.
+    const newest = causes.at(-1) === cause.event;
+    const { evidence, remedy } = newest ? cause : known;
+    open.set(key, { ...known, causeGone: false, causes, evidence, remedy });
     if (!raised.has(key)) changed.add(key);
   }
   const pick = (keys: Set<string>): HoldRecord[] =>
@@ -53,7 +57,7 @@ export function addCauses(holds: readonly HoldRecord[], causes: readonly Cause[]
  * a person has worked on it, kept and marked.
  */
 export function reconcileHolds(holds: readonly HoldRecord[], causes: readonly Cause[], stamp: Stamp): HoldChanges {
-  const standing = new Set(causes.map(causeKey));
+  const standing = new Map(causes.map((cause) => [causeKey(cause), cause]));
   const changed = new Map<string, HoldRecord>();
   const withdrawn: HoldRecord[] = [];
   const kept: HoldRecord[] = [];
@@ -61,8 +65,10 @@ export function reconcileHolds(holds: readonly HoldRecord[], causes: readonly Ca
     if (!isOfTheFold(hold) || hold.state === 'withdrawn') continue;
     const remaining = hold.causes.filter((event) => standing.has(causeKey({ ...hold, event })));
     if (remaining.length > 0) {
-      const next = { ...hold, causes: remaining, causeGone: false };
-      if (remaining.length !== hold.causes.length || hold.causeGone) changed.set(hold.id, next);
+      const [newest] = remaining.slice(-1).flatMap((event) => standing.get(causeKey({ ...hold, event })) ?? []);
+      const { evidence, remedy } = newest ?? hold;
+      const next = { ...hold, causes: remaining, causeGone: false, evidence, remedy };
+      if (JSON.stringify(next) !== JSON.stringify(hold)) changed.set(hold.id, next);
       kept.push(next);
     } else if (hold.state === 'open' && !hold.touched) {
       withdrawn.push({ ...hold, state: 'withdrawn' });

@@ -77,7 +77,7 @@ describe('accepting events', () => {
     const { post } = setUp();
     const event = cleanedEvent('1');
     const reordered = Object.fromEntries(Object.entries(event).reverse());
-    expect(await post(batch(event, reordered, { ...event, ext: 'x' }))).toMatchObject({
+    expect(await post(batch(event, reordered, { ...event, data: { refdes: 'U7', agent: 'another' } }))).toMatchObject({
       accepted: 1,
       duplicates: 1,
       rejected: 1,

@@ -19,6 +19,19 @@ describe('checking an event', () => {
     expect(checkEvent(sampleEvent(type))).toMatchObject({ ok: true, event: { type, id: '0198-a1' } });
   });
 
+  it.each([
+    ['site', {}],
+    ['device', {}],
+  ])('asks where an inspection of a %s looked', (kind, more) => {
+    const target = { kind, ...more };
+    const event = sampleEvent('heatbook.inspection.recorded.v1', {
+      subject: 'BRD-1/0001',
+      data: { target, technique: 'xray', result: 'fail' },
+    });
+    const check = checkEvent(event);
+    expect(check.ok ? [] : check.faults.map(({ pointer }) => pointer)).toEqual(['/data/target']);
+  });
+
   it('keeps extension attributes, and takes an attribute that is null for one that is left out', () => {
     const check = checkEvent(cleanedEvent('1', { traceparent: '00-ab', sequence: 7, test: true, dataschema: null }));
     expect(check).toMatchObject({ ok: true, event: { body: { traceparent: '00-ab', sequence: 7, test: true } } });

@@ -46,6 +46,7 @@ export function checkEvent(value: unknown): EventCheck {
     ...errors.slice(0, MOST_FAULTS).map(describeFault),
     ...subjectFaults(type, event['subject']),
     ...timeFaults(event['data']),
+    ...targetFaults(event['subject'], event['data']),
     ...findUnfitText(event, MOST_FAULTS),
   ];
   if (faults.length > 0) return refused(faults, faults.length + Math.max(0, errors.length - MOST_FAULTS));
@@ -86,6 +87,22 @@ function subjectFaults(type: StationEventType, subject: unknown): Fault[] {
 function timeFaults(data: unknown): Fault[] {
   if (!isObject(data)) return [];
   return [...spanFaults(data, '/data'), ...(isObject(data['heat']) ? spanFaults(data['heat'], '/data/heat') : [])];
+}
+
+/** An inspection must say where it looked, or its result could be put down to nothing. */
+function targetFaults(subject: unknown, data: unknown): Fault[] {
+  const target = isObject(data) ? data['target'] : undefined;
+  if (!isObject(target) || typeof subject !== 'string') return [];
+  const { kind, refdes, device } = target;
+  const pointer = '/data/target';
+  if (kind === 'site' && refdes === undefined) {
+    return [{ pointer, detail: 'A target of kind "site" needs the refdes of the site.' }];
+  }
+  const ofUnit = parseStream(subject)?.kind === 'unit';
+  if (kind === 'device' && ofUnit && refdes === undefined && device === undefined) {
+    return [{ pointer, detail: 'A target of kind "device" on a unit needs a refdes or the name of the device.' }];
+  }
+  return [];
 }
 
 function spanFaults({ startedAt, endedAt }: Members, pointer: string): Fault[] {

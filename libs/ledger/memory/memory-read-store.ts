@@ -1,5 +1,5 @@
 import { ParkingReason } from '../../domain/book/apply-event.js';
-import { EventRef, orderTime, refKey } from '../../domain/events/event-order.js';
+import { compareText, EventRef, orderTime, refKey } from '../../domain/events/event-order.js';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { HoldRecord, HoldState } from '../holds/hold-record.js';
 import { SubjectRecord } from '../ports/book-store.js';
@@ -22,6 +22,12 @@ import { roundTrip } from './round-trip.js';
 import { readUnits } from './read-units.js';
 import { ledgerOfHold, readEntry, readHolds, readSubject } from './stored-rows.js';
 import { summariseHolds } from './summarise-holds.js';
+
+const SITE_WORK: ReadonlySet<string> = new Set(['heatbook.site.dressed.v1', 'heatbook.inspection.recorded.v1']);
+
+function isFrom(time: string, from: string): boolean {
+  return orderTime(time) >= orderTime(from);
+}
 
 /** The book's read side over what is committed in memory. */
 export class MemoryReadStore implements ReadStore {
@@ -51,6 +57,17 @@ export class MemoryReadStore implements ReadStore {
     const inOrder = order === 'asc' ? entries : entries.reverse();
     const isAfter = (seq: number): boolean => afterSeq === null || (order === 'asc' ? seq > afterSeq : seq < afterSeq);
     return inOrder.filter((entry) => isAfter(entry.seq) && (type === undefined || entry.type === type)).slice(0, limit);
+  }
+
+  async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
+    await roundTrip();
+    const units = [...this.#tables.ledgers.values()].filter(({ key }) => !key.startsWith('devices/'));
+    const entries = units.flatMap((row) => row.entries.map(readEntry));
+    const within = entries.filter(
+      ({ type, recordedAt }) => SITE_WORK.has(type) && isFrom(recordedAt, from) && !isFrom(recordedAt, to),
+    );
+    const place = ({ recordedAt, subject }: SealedEntry): string => `${orderTime(recordedAt)} ${subject}`;
+    return within.sort((a, b) => compareText(place(a), place(b)) || a.seq - b.seq).slice(0, limit);
   }
 
   async units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>> {

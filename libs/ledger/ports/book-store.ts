@@ -11,9 +11,9 @@ export interface IncomingEvent {
   readonly id: string;
   readonly type: string;
   readonly subject: StreamKey;
-  /** Lower-case hex SHA-256 of `payload`: what makes a repeat a duplicate rather than a conflict. */
+  /** Lower-case hex SHA-256 of what the event says: it makes a repeat a duplicate rather than a conflict. */
   readonly contentHash: string;
-  /** The event as canonical JSON: exactly what was hashed. */
+  /** The event as canonical JSON, with extension attributes that the hash leaves out. */
   readonly payload: string;
 }
 

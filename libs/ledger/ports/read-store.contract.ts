@@ -87,6 +87,23 @@ function describeUnits(bench: () => BookBench): void {
     });
   });
 
+  it('finds what was done to sites by when it was written, and nothing else', async () => {
+    const at = (minute: number): string => `2026-03-02T08:0${String(minute)}:00.000Z`;
+    const dressed = { type: 'heatbook.site.dressed.v1' };
+    await bench().append(UNIT, 1, { ...dressed, recordedAt: at(1) });
+    await bench().append(UNIT, 1, { type: 'heatbook.unit.baked.v1', recordedAt: at(2) });
+    await bench().append('BRD-1/0002', 1, { type: 'heatbook.inspection.recorded.v1', recordedAt: at(2) });
+    await bench().append('devices/D1', 1, { type: 'heatbook.inspection.recorded.v1', recordedAt: at(2) });
+    await bench().append(UNIT, 1, { ...dressed, recordedAt: at(3) });
+    const found = async (from: number, to: number, limit = 10) =>
+      (await bench().read.siteWork({ from: at(from), to: at(to), limit })).map(
+        ({ subject, seq }) => `${subject} ${String(seq)}`,
+      );
+    expect(await found(0, 9)).toEqual([`${UNIT} 1`, 'BRD-1/0002 1', `${UNIT} 3`]);
+    expect(await found(1, 3)).toEqual([`${UNIT} 1`, 'BRD-1/0002 1']);
+    expect(await found(0, 9, 1)).toEqual([`${UNIT} 1`]);
+  });
+
   it('filters units by each field and by several', async () => {
     const { read, setup } = bench();
     await setup.revise('assembly', 'BRD-1', assemblyDesign('Northlight'), 'admin');

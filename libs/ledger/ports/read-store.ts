@@ -86,6 +86,15 @@ export interface ReadStore {
     key: StreamKey,
     page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
   ): Promise<readonly SealedEntry[]>;
+  /**
+   * Dressings and inspections of units that were written into the book from `from` (inclusive) to `to` (exclusive), RFC
+   * 3339, in the order in which they were written, at most `limit` of them.
+   */
+  siteWork(range: {
+    readonly from: string;
+    readonly to: string;
+    readonly limit: number;
+  }): Promise<readonly SealedEntry[]>;
   units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>>;
   /** Oldest first. */
   holds(filter: HoldFilter, page: PageRequest): Promise<Page<HoldRecord>>;

@@ -25,6 +25,8 @@ export interface BudgetView {
     /** What had been spent before the book knew the subject. */
     readonly prior: Prior;
     readonly measured: number;
+    /** As the station said it: reworks and dressings. */
+    readonly declared: number;
     readonly inferred: number;
   };
   readonly rule: {
@@ -41,7 +43,8 @@ export function budgetView(world: World, rules: Rules, subject: Subject, kind: B
   const tally = tallyOf(world, subject, kind);
   const limit = budgetLimit(world, rules, subject, kind);
   const allowed = typeof limit?.allowed === 'number' ? limit.allowed : null;
-  const measured = tally.counted.filter(({ basis }) => basis === 'measured').length;
+  const counted = (known: Basis): number => tally.counted.filter(({ basis }) => basis === known).length;
+  const [measured, declared] = [counted('measured'), counted('declared')];
   return {
     subject,
     limit: kind,
@@ -51,7 +54,7 @@ export function budgetView(world: World, rules: Rules, subject: Subject, kind: B
     allowed,
     remaining: limit === undefined || allowed === null ? null : allowed - spentOf(tally, limit),
     basis: basisOf(tally),
-    inputs: { prior: tally.prior, measured, inferred: tally.counted.length - measured },
+    inputs: { prior: tally.prior, measured, declared, inferred: tally.counted.length - measured - declared },
     rule: limit === undefined ? null : ruleOf(limit),
   };
 }

@@ -150,7 +150,7 @@ describe('unitView', () => {
       allowed: 3,
       remaining: -1,
       basis: 'inferred',
-      inputs: { prior: { count: 2, basis: 'declared' }, measured: 1, inferred: 1 },
+      inputs: { prior: { count: 2, basis: 'declared' }, measured: 1, declared: 0, inferred: 1 },
       rule: {
         name: 'device-excursions',
         revision: 3,

@@ -63,7 +63,7 @@ export function unitView(facts: UnitFacts, rules: Rules): UnitView {
   const { assembly, serial, status, workOrder, complaint, received } = unit;
   const design = rules.find('assembly', assembly)?.body;
   const sites = inDesignOrder(unit, design?.sites ?? []).map(([refdes, site, siteDesign]) => {
-    return siteView(world, unit, refdes, site, siteDesign);
+    return siteView(world, rules, unit, refdes, site, siteDesign);
   });
   const aboard = sites.flatMap(({ device, disputed }) => (device === null || disputed ? [] : [device]));
   const warnings = aboard.flatMap((device) => deviceOf(world, device).warnings);
@@ -90,13 +90,14 @@ function inDesignOrder(
 
 function siteView(
   world: World,
+  rules: Rules,
   unit: UnitState,
   refdes: string,
   site: SiteState,
   design: SiteDesign | undefined,
 ): SiteView {
   const { device, condition, alloys, passes, inspected, remnant } = site;
-  const copper = padCopper({ site, siteDesign: design }) ?? null;
+  const copper = padCopper({ site, siteDesign: design }, rules) ?? null;
   const disputed = device !== null && !isAboard(deviceOf(world, device), unit, refdes);
   const part = design?.part ?? null;
   const side = design?.side ?? null;

@@ -11,8 +11,9 @@ import {
   rename,
   rm,
   writeFile,
+  stat,
 } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { EmbeddedPostgresError, errorCode, notWritable } from './embedded-postgres-error.js';
 import type { ServerAccount } from './server-account.js';
 
@@ -37,7 +38,7 @@ const OURS = new Set(['cluster', 'cluster.new', 'password', 'postgres.log', 'pos
 export async function openClusterFolder(path: string): Promise<ClusterFolder> {
   let folder = resolve(path);
   try {
-    await mkdir(folder, { recursive: true, mode: 0o700 });
+    await makeLevels(folder);
     folder = await realpath(folder);
     const strange = (await readdir(folder)).filter((name) => !OURS.has(name));
     if (strange.length > 0) {
@@ -56,6 +57,29 @@ export async function openClusterFolder(path: string): Promise<ClusterFolder> {
     passwordFile: join(folder, 'password'),
     logFile: join(folder, 'postgres.log'),
   };
+}
+
+/** Level by level: asked to do it in one go, Node never returns where a file system refuses new folders altogether. */
+async function makeLevels(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { mode: 0o700 });
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST' && (await stat(folder)).isDirectory()) return;
+    const parent = dirname(folder);
+    // A parent that is there already, and a level that still cannot be made: there is nothing more to try.
+    const orphan = code === 'ENOENT' && parent !== folder && !(await exists(parent));
+    if (!orphan) throw error;
+    await makeLevels(parent);
+    await mkdir(folder, { mode: 0o700 });
+  }
+}
+
+async function exists(path: string): Promise<boolean> {
+  return stat(path).then(
+    () => true,
+    () => false,
+  );
 }
 
 /** Makes an empty folder for a cluster to be made in; a draft that was never finished is thrown away. */

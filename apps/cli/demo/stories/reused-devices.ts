@@ -1,6 +1,7 @@
 import { DeviceJob } from '../device-job.js';
 import { finish, refit, replaceDevice } from '../ordinary-job.js';
 import { Shift } from '../shift.js';
+import { tracedHeat } from '../traces/traced-heat.js';
 
 const BALL_MM = 0.6;
 
@@ -47,9 +48,22 @@ export function fountainDeballed(shift: Shift): void {
   const job = shift.board('ZIB-PANEL-1', '0106').received();
   job.removed('U1', 'K-0106');
   const device = new DeviceJob(shift.log, 'K-0106', job.now);
-  device.deballed('fountain', 224, 'SAC305');
+  device.deballed('fountain', 'fountain-deballing-sac305', 'SAC305');
   device.toDryCabinet();
   job.dressed('U1', 'vacuum');
+  refit(job, 'U1');
+}
+
+/** Balls taken off cool and put on under hot gas, both logged: spent, and put away. Its site gets a new device. */
+export function loggedReball(shift: Shift): void {
+  const job = shift.board('ZIB-PANEL-1', '0121').received();
+  job.removed('U1', 'K-0121');
+  const device = new DeviceJob(shift.log, 'K-0121', job.now);
+  device.deballed('braid', 'braid-deballing-sac305', 'SAC305');
+  device.inspected();
+  device.reballed(BALL_MM, 'reballing-sac305');
+  device.toDryCabinet();
+  job.dressed('U1', 'coupon', { heat: tracedHeat('coupon-dressing-sac305', job.now + 3) });
   refit(job, 'U1');
 }
 

@@ -1,0 +1,88 @@
+import { siteIn } from '../../domain/book/evolve.js';
+import { SiteState, UnitState, World } from '../../domain/book/state.js';
+import { ProfileRef } from '../../domain/events/heat.js';
+import { governingAlloy } from '../../domain/heat/excursion-verdict.js';
+import { LimitPlace, resolveLimit } from '../../domain/limits/resolve-limit.js';
+import { PlanNeighbour, SpreadingStep } from '../../domain/plan/plan-question.js';
+import { AssemblyDesign, ProfileData, profileName, Rules, SiteDesign } from '../../domain/setup/setup-data.js';
+import { SetupBook } from '../setup/setup-book.js';
+import { planBudget } from './plan-budget.js';
+
+const STEPS: readonly SpreadingStep[] = ['removal', 'placement', 'fountain', 'coupon'];
+
+interface Around {
+  readonly world: World;
+  readonly rules: Rules;
+  readonly unit: UnitState;
+  readonly design: AssemblyDesign;
+  readonly siteDesign: SiteDesign;
+}
+
+/** The listed neighbours of a site: what each spreading step would do to them by its profile, and what they have left. */
+export function planNeighbours(
+  at: Around,
+  setup: SetupBook,
+  wish: { readonly profiles?: Partial<Record<SpreadingStep, ProfileRef>> },
+): PlanNeighbour[] {
+  const profiles = new Map(STEPS.map((step) => [step, profileFor(at, setup, step, wish.profiles?.[step])]));
+  return at.siteDesign.neighbours.flatMap(({ refdes }) => {
+    const site = siteIn(at.unit, refdes);
+    return site === undefined ? [] : [neighbourOf(at, refdes, site, profiles)];
+  });
+}
+
+function neighbourOf(
+  { world, rules, unit, design }: Around,
+  refdes: string,
+  site: SiteState,
+  profiles: ReadonlyMap<SpreadingStep, ProfileData | undefined>,
+): PlanNeighbour {
+  const part = design.sites.find((one) => one.refdes === refdes)?.part;
+  const place = { customer: design.customer, assembly: unit.assembly, part, refdes };
+  const verdict = (step: SpreadingStep): 'counts' | 'clear' | 'possible' =>
+    verdictOf(rules, place, site, profiles.get(step), refdes);
+  const verdicts = {
+    removal: verdict('removal'),
+    placement: verdict('placement'),
+    fountain: verdict('fountain'),
+    coupon: verdict('coupon'),
+  };
+  const device = site.device === null ? undefined : world.devices.get(site.device)?.device;
+  const budget =
+    device === undefined ? undefined : planBudget(world, rules, place, { kind: 'device', device }, 'device-excursions');
+  return { refdes, verdicts, ...(budget && { budget, countPossible: budget.countPossible }) };
+}
+
+/** By the peak that the profile was qualified with; without one an excursion is possible. */
+function verdictOf(
+  rules: Rules,
+  place: LimitPlace,
+  site: SiteState,
+  profile: ProfileData | undefined,
+  refdes: string,
+): 'counts' | 'clear' | 'possible' {
+  const peak = profile?.neighbourPeaks.find((one) => one.refdes === refdes)?.peakC;
+  const alloy = governingAlloy(site.alloys);
+  if (peak === undefined || alloy === undefined) return 'possible';
+  const guard = resolveLimit(rules, 'guard-band', place)?.allowed;
+  return peak >= alloy.solidusC - (typeof guard === 'number' ? guard : 0) ? 'counts' : 'clear';
+}
+
+/** The profile named, or the newest of the setup that is for this site and whose purpose is the step. */
+function profileFor(
+  at: Around,
+  setup: SetupBook,
+  step: SpreadingStep,
+  named: ProfileRef | undefined,
+): ProfileData | undefined {
+  if (named !== undefined) {
+    const found = at.rules.find('profile', profileName(named))?.body;
+    return found?.assembly === undefined || found.assembly === at.unit.assembly ? found : undefined;
+  }
+  const fitting = setup.all('profile').flatMap((revision) => {
+    if (revision.kind !== 'profile') return [];
+    const { assembly, site, purpose } = revision.body;
+    return assembly === at.unit.assembly && site === at.siteDesign.refdes && purpose === step ? [revision] : [];
+  });
+  return fitting.sort((a, b) => a.version - b.version).at(-1)?.body;
+}
