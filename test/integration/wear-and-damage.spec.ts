@@ -31,6 +31,13 @@ describe('pad wear and damage', () => {
     expect((await shop.call('PUT', '/v1/copper-rates/SAC999', rate)).status).toBe(422);
   });
 
+  it('tells the class temperature and floor life of a part (J-STD-020 D/E: 17 x 17 x 1.6 mm has 250 C; MSL 3: 168 h)', async () => {
+    const { status, body } = await shop.call('GET', `/v1/parts/${SHOP.part}/classification`);
+    expect(status).toBe(200);
+    expect(body).toMatchObject({ classTemperature: { classC: 250, volumeMm3: 462.4 }, floorLife: { lifeH: 168 } });
+    expect((await shop.call('GET', '/v1/parts/NOBODY/classification')).status).toBe(404);
+  });
+
   it('tells damage rates with their intervals', async () => {
     const lifted = inspected({ result: 'fail', defects: [{ code: 'lifted-pad', pads: ['A1'] }] });
     for (let n = 0; n < 12; n += 1) {

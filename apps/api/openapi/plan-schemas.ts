@@ -7,8 +7,35 @@ const spend = { type: 'integer', enum: [0, 1] };
 const subject = record({ kind: oneOf('site', 'device', 'neighbour', 'operator'), name: text });
 const figureOrText: Schema = { anyOf: [figure, text] };
 
-/** Method plans and damage rates, as their routes answer them. */
+/** Method plans, damage rates and classifications, as their routes answer them. */
 export const PLAN_SCHEMAS: Record<string, Schema> = {
+  Classification: record({
+    classTemperature: record({
+      classC: figure,
+      volumeMm3: figure,
+      table: oneOf('Pb-free', 'SnPb'),
+      row: text,
+      source: oneOf('declared', 'inferred'),
+      reference: text,
+    }),
+    floorLife: record({ kind: text, 'lifeH?': figure }),
+    profile: record({
+      soakMinC: figure,
+      soakMaxC: figure,
+      soakMinS: figure,
+      soakMaxS: figure,
+      riseMaxCPerS: figure,
+      fallMaxCPerS: figure,
+      liquidusC: figure,
+      aboveLiquidusMinS: figure,
+      aboveLiquidusMaxS: figure,
+      nearClassS: figure,
+      from25ToPeakMaxS: figure,
+      passes: count,
+      use: oneOf('information'),
+      reference: text,
+    }),
+  }),
   PlanReason: record({
     code: { ...text, description: `A limit kind (${BUDGET_KINDS.join(', ')}, …), or what else is worth a word.` },
     subject,

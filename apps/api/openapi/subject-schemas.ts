@@ -110,6 +110,21 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     alloys: list(text),
     passes: count,
     remnant: record({ alloy: text, filmUm: orNull(figure) }),
+    lead: record({
+      estimate: orNull(
+        record({
+          kind: oneOf('estimate'),
+          leadPct: figure,
+          leadMg: figure,
+          jointMg: figure,
+          parts: list(record({ name: text, alloy: text, massMg: figure, leadFraction: figure, leadMg: figure })),
+          basis: oneOf('inferred', 'assumed'),
+          why: list(text),
+          source: text,
+        }),
+      ),
+      measuredPct: orNull(figure),
+    }),
     copper: orNull(
       record({
         leftUm: orNull(figure),

@@ -5,6 +5,9 @@ import type { Principal } from '../../../libs/ledger/ports/key-store.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
 import { Caller, Roles } from '../identity/roles.js';
+import { type Classification, classification } from '../../../libs/ledger/views/classification.js';
+import { Answers, Problems } from '../openapi/describe.js';
+import { ref } from '../openapi/schema-parts.js';
 import { PartBody } from './part-body.js';
 import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from './setup-responses.js';
 import { SetupDesk, type SetupRecord } from './setup-desk.js';
@@ -38,6 +41,17 @@ export class PartsController {
   @DescribeRecords(PartBody)
   listParts(@Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
     return this.desk.list('part', query);
+  }
+
+  @Get(':part/classification')
+  @Answers(
+    200,
+    'Class temperature, floor life and profile figures of the part, for information.',
+    ref('Classification'),
+  )
+  @Problems('not-found')
+  async classifyPart(@Param('part') part: string): Promise<Classification> {
+    return classification(await this.desk.existing('part', part));
   }
 
   @Get(':part/revisions')

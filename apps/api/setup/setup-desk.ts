@@ -49,6 +49,13 @@ export class SetupDesk {
     return this.deps.setup.latest().find(kind, name)?.body;
   }
 
+  /** @throws ProblemError not-found */
+  async existing<K extends SetupKind>(kind: K, name: string): Promise<SetupData[K]> {
+    const body = await this.newest(kind, name);
+    if (body === undefined) throw unknownRecord(kind, name);
+    return body;
+  }
+
   async get(kind: SetupKind, name: string): Promise<SetupRecord> {
     await this.deps.setup.catchUp();
     const found = this.deps.setup.newest(kind, name);

@@ -1,5 +1,6 @@
 import { CopperContact } from '../copper/remaining-copper.js';
 import { Cause } from '../holds/cause.js';
+import { LeadEstimate } from '../lead/lead-in-joint.js';
 import { BudgetKind } from '../limits/limit-rule.js';
 import { Subject } from '../subject/subject.js';
 import { Count, Prior } from './tally.js';
@@ -43,6 +44,8 @@ export type Effect =
   | { kind: 'site-alloys'; unit: string; refdes: string; alloys: string[] }
   | { kind: 'solder-contact'; unit: string; refdes: string; contact: CopperContact }
   | { kind: 'remnant'; unit: string; refdes: string; alloy: string; filmUm: number | null }
+  | { kind: 'lead-estimated'; unit: string; refdes: string; estimate: LeadEstimate }
+  | { kind: 'lead-measured'; unit: string; refdes: string; leadPct: number }
   | { kind: 'passes'; unit: string; refdes: string; passes: number }
   | { kind: 'inspected'; unit: string; refdes: string; technique: Technique; result: 'pass' | 'fail' }
   | { kind: 'moisture'; stream: string; fact: MoistureFact }

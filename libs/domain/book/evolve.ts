@@ -80,6 +80,12 @@ export function evolve(world: World, effect: Effect): void {
       siteOf(world, effect.unit, effect.refdes).remnant = { alloy, filmUm };
       return;
     }
+    case 'lead-estimated':
+      siteOf(world, effect.unit, effect.refdes).lead.estimate = effect.estimate;
+      return;
+    case 'lead-measured':
+      siteOf(world, effect.unit, effect.refdes).lead.measuredPct = effect.leadPct;
+      return;
     case 'passes':
       siteOf(world, effect.unit, effect.refdes).passes += effect.passes;
       return;
@@ -117,6 +123,7 @@ function openedSites(openings: readonly SiteOpening[]): Record<string, SiteState
       dressings: emptyTally(UNKNOWN_PRIOR),
       contacts: [],
       remnant: { alloy: alloys[0] ?? '', filmUm: null },
+      lead: { estimate: null, measuredPct: null },
       passes: 0,
       excursions: emptyTally(prior),
       placed: false,
@@ -189,6 +196,7 @@ function mount(world: World, effect: Extract<Effect, { kind: 'mounted' }>): void
   site.alloys = effect.alloys;
   if (effect.how === 'placed') {
     site.placed = true;
+    site.lead = { estimate: null, measuredPct: null };
     site.inspected = {};
   }
   const device = deviceOf(world, effect.device);

@@ -2,6 +2,7 @@ import { DefectCode, EventOf, InspectionTarget } from '../events/station-event.j
 import { DAMAGE } from '../damage/dressing-outcomes.js';
 import { judgeFlatness } from '../flatness/judge-flatness.js';
 import { Subject } from '../subject/subject.js';
+import { keepMeasuredLead } from './lead-rules.js';
 import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice } from './open-subjects.js';
 import { whereabouts } from './receive.js';
@@ -16,7 +17,11 @@ export function unitInspected(j: Judgement<Inspection>, unit: UnitContext): void
   const subject = inspectedSubject(j, unit, inspected[0]);
   checkDamage(j, subject);
   checkMeasures(j, subject);
-  for (const at of inspected) checkFlatness(j, at);
+  const { leadPct, target } = j.event.data;
+  for (const at of inspected) {
+    checkFlatness(j, at);
+    if (leadPct !== undefined && target.kind === 'site') keepMeasuredLead(j, at, leadPct);
+  }
   for (const at of inspected) recordResult(j, at, j.event.data.target.kind);
 }
 

@@ -38,6 +38,7 @@ export function checkLeadEstimate(j: Judgement, at: SiteContext, balls: string, 
     },
     ...paste,
   });
+  if (estimate.kind === 'estimate') j.emit({ kind: 'lead-estimated', unit: at.key, refdes: at.refdes, estimate });
   const verdict = judgeLead({ estimate, limitPct: limit.allowed });
   if (verdict.passes !== false || verdict.leadPct === null) return;
   j.warn(
@@ -45,5 +46,24 @@ export function checkLeadEstimate(j: Judgement, at: SiteContext, balls: string, 
     at.siteSubject,
     `The joints of ${at.refdes} hold about ${verdict.leadPct.toPrecision(2)} wt% lead by estimate (${verdict.basis}) where ${String(limit.allowed)} wt% is allowed.`,
     verdict.remedy ?? 'Measure the joint (XRF), or flush the site with lead-free solder.',
+  );
+}
+
+/**
+ * Keeps what was measured of the lead at a site. The measurement counts; where an estimate of the same joints says
+ * otherwise, that is worth a word, since one of the two rests on something that is not so.
+ */
+export function keepMeasuredLead(j: Judgement, at: SiteContext, leadPct: number): void {
+  j.emit({ kind: 'lead-measured', unit: at.key, refdes: at.refdes, leadPct });
+  const { estimate } = at.site.lead;
+  const limit = ruleFor(j, 'joint-lead-max', at.siteSubject);
+  if (estimate === null || limit === undefined || typeof limit.allowed !== 'number') return;
+  const { disagreement } = judgeLead({ estimate, measuredPct: leadPct, limitPct: limit.allowed });
+  if (disagreement === undefined) return;
+  j.warn(
+    'lead-disagreement',
+    at.siteSubject,
+    disagreement.detail,
+    'Measure again, or look at what was posted of the remnant and the paste.',
   );
 }

@@ -51,6 +51,16 @@ describe('lead in the joints of a lead-free assembly', () => {
     );
   });
 
+  it('is overridden by a measurement, and a disagreement is said', () => {
+    const rules = rulesOf({ assembly: { BRD: boardDesign({ sites: [siteDesign('U1', leaded)] }) } });
+    const film = board.dressed('U1', { solderAlloy: 'Sn63Pb37', remnantHeightUm: 10 });
+    const xrf = board.inspected('U1', { technique: 'xrf', leadPct: 0.04 });
+    const told = book([came, board.removed('U1'), film, place(), xrf], rules);
+    expect(told.site('U1').lead).toMatchObject({ measuredPct: 0.04, estimate: { basis: 'inferred' } });
+    expect(told.warnings()).toContain('lead-disagreement BRD/0001#U1');
+    expect(told.causes('joint-lead-max')).toEqual([]);
+  });
+
   it('is seen in leaded paste too', () => {
     const told = book([
       came,

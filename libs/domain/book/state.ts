@@ -2,6 +2,7 @@ import { EventOrder } from '../events/event-order.js';
 import { Technique } from '../events/station-event.js';
 import { CopperContact } from '../copper/remaining-copper.js';
 import { Cause } from '../holds/cause.js';
+import { LeadEstimate } from '../lead/lead-in-joint.js';
 import { LimitKind } from '../limits/limit-rule.js';
 import { MoistureLedger } from '../moisture/moisture-ledger.js';
 import { Trace } from '../trace/trace.js';
@@ -43,6 +44,8 @@ export interface SiteState {
   contacts: CopperContact[];
   /** Solder left on its pads; its height in um where somebody measured it. */
   remnant: { alloy: string; filmUm: number | null };
+  /** Lead in the finished joints, wt%: by estimate, and as measured since the last placement. */
+  lead: { estimate: LeadEstimate | null; measuredPct: number | null };
   /** Passes over all dressings: recorded, not limited. */
   passes: number;
   excursions: Tally;
@@ -98,7 +101,8 @@ export type WarningCode =
   | 'part-differs'
   | 'site-not-dressed'
   | 'thermocouple-unplaced'
-  | 'operator-unknown';
+  | 'operator-unknown'
+  | 'lead-disagreement';
 
 /** Recorded and shown; it stops nothing. Repeats of a code on a subject are one warning with a count. */
 export interface Warning {

@@ -37,6 +37,7 @@ export function unitState(assembly: string, serial: string, status: UnitState['s
         dressings: emptyTally(UNKNOWN_PRIOR),
         contacts: [],
         remnant: { alloy: 'SAC305', filmUm: null },
+        lead: { estimate: null, measuredPct: null },
         passes: 0,
         excursions,
         placed: false,

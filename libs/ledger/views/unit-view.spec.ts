@@ -61,6 +61,7 @@ function site(device: string | null): SiteState {
     dressings: emptyTally({ count: 0, basis: 'assumed' }),
     contacts: [],
     remnant: { alloy: 'SAC305', filmUm: null },
+    lead: { estimate: null, measuredPct: null },
     passes: 0,
     excursions: emptyTally({ count: 2, basis: 'assumed' }),
     placed: false,

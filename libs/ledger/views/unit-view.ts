@@ -12,7 +12,10 @@ import { isAboard, worldOfUnit } from './devices-aboard.js';
 import { HoldView, holdView } from './hold-view.js';
 import { DeviceState } from '../../domain/book/state.js';
 
-interface SiteView extends Pick<SiteState, 'device' | 'condition' | 'alloys' | 'passes' | 'inspected' | 'remnant'> {
+interface SiteView extends Pick<
+  SiteState,
+  'device' | 'condition' | 'alloys' | 'passes' | 'inspected' | 'remnant' | 'lead'
+> {
   readonly refdes: string;
   readonly part: string | null;
   readonly side: SiteDesign['side'] | null;
@@ -96,12 +99,12 @@ function siteView(
   site: SiteState,
   design: SiteDesign | undefined,
 ): SiteView {
-  const { device, condition, alloys, passes, inspected, remnant } = site;
+  const { device, condition, alloys, passes, inspected, remnant, lead } = site;
   const copper = padCopper({ site, siteDesign: design }, rules) ?? null;
   const disputed = device !== null && !isAboard(deviceOf(world, device), unit, refdes);
   const part = design?.part ?? null;
   const side = design?.side ?? null;
-  return { refdes, device, disputed, part, side, condition, alloys, passes, inspected, remnant, copper };
+  return { refdes, device, disputed, part, side, condition, alloys, passes, inspected, remnant, lead, copper };
 }
 
 function budgetsOf(world: World, rules: Rules, unit: UnitState, sites: readonly SiteView[]): BudgetView[] {
