@@ -49,6 +49,8 @@ describe('a rework floor', () => {
     expect({ status, accepted: body['accepted'] }).toEqual({ status: 202, accepted: 10 });
     const view = await unit('1001');
     expect(view).toMatchObject({ state: 'shipped', customer: 'Thimblewick', holds: [], warnings: [] });
+    // As it was when the board left, not as if it had lain open ever since.
+    expect(view['moisture']).toMatchObject({ boardDry: true });
   });
 
   it('counts what was spent on the way, and says on what ground', async () => {

@@ -43,7 +43,7 @@ export interface UnitView {
   /** Open holds on it, its sites and the devices aboard, oldest first. */
   readonly holds: readonly HoldView[];
   readonly warnings: readonly Warning[];
-  /** That of the most sensitive device aboard, now. */
+  /** That of the most sensitive device aboard: now, or when the unit left. */
   readonly moisture: UnitClock;
 }
 
@@ -76,8 +76,13 @@ export function unitView(facts: UnitFacts, rules: Rules): UnitView {
     budgets: budgetsOf(world, rules, unit, sites),
     holds: holds.map(holdView),
     warnings: [...unit.warnings, ...warnings],
-    moisture: clockOfUnit(world, rules, unit, facts.now),
+    // Nobody says where a board lies once it has left: its clock is told as it was then.
+    moisture: clockOfUnit(world, rules, unit, hasLeft(unit) ? (unit.last?.at ?? facts.now) : facts.now),
   };
+}
+
+function hasLeft({ status }: UnitState): boolean {
+  return status === 'shipped' || status === 'scrapped';
 }
 
 /** Sites as the assembly lists them; those that its newest revision dropped come last, by name. */
