@@ -2,18 +2,12 @@ import { EventOf, StationEvent, StationEventType } from '../events/station-event
 import { AssemblyDesign, Rules } from '../setup/setup-data.js';
 import { parseStream } from '../subject/subject.js';
 import { Effect } from './effect.js';
-import {
-  deviceDeballed,
-  devicePlaced,
-  deviceReballed,
-  deviceRemoved,
-  siteDressed,
-  siteHeated,
-  unitReflowed,
-} from './heats.js';
+import { deviceRemoved, siteDressed, siteHeated, unitReflowed } from './heats.js';
 import { deviceInspected, unitInspected } from './inspect.js';
 import { Judgement, SiteContext, siteContext, unitContext, UnitContext } from './judgement.js';
 import { deviceScrapped, unitScrapped, unitShipped } from './leave.js';
+import { deviceDeballed, deviceReballed } from './loose-device.js';
+import { devicePlaced } from './place-device.js';
 import { baked, exposureChanged } from './moisture-facts.js';
 import { ensureDevice, ensureUnit } from './open-subjects.js';
 import { deviceReceived, unitReceived } from './receive.js';

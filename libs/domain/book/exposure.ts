@@ -19,14 +19,8 @@ import { checkTrace } from './check-trace.js';
 import { checkDryBoard, checkFloorLife } from './dry-rules.js';
 import { deviceSubject, hasSite, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
 import { deviceOn } from './open-subjects.js';
-import { Basis, Count } from './tally.js';
-
-/** What is taken for granted of a subject that nothing was measured on. */
-export interface Inference {
-  readonly spends: 'one' | 'possible' | 'none';
-  readonly basis: Basis;
-  readonly why: string;
-}
+import { Inference } from './inference.js';
+import { Count } from './tally.js';
 
 export interface Grounds {
   readonly subject: Subject;
