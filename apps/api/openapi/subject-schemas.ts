@@ -179,6 +179,7 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     holds: list(ref('Hold')),
     warnings: list(ref('Warning')),
     moisture: ref('DeviceMoisture'),
+    looseBake: record({ usedH: figure, allowedH: figure, remainingH: figure, exceeded: flag, reference: text }),
     unitsSeen: list(text),
     headHash: hash,
     counted: list(ref('Count')),

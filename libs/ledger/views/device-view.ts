@@ -1,5 +1,6 @@
 import { DeviceState, World } from '../../domain/book/state.js';
 import { deviceClock } from '../../domain/book/dry-rules.js';
+import { LooseBake, looseBake } from '../../domain/moisture/loose-bake.js';
 import { MoistureClock } from '../../domain/moisture/moisture-clock.js';
 import { deviceOf } from '../../domain/book/evolve.js';
 import { Count } from '../../domain/book/tally.js';
@@ -17,6 +18,8 @@ export interface DeviceView extends Pick<
   readonly holds: readonly HoldView[];
   readonly headHash: string;
   readonly moisture: MoistureClock;
+  /** Hours above 90 C in bakes of the loose device, of those that it may see. */
+  readonly looseBake: LooseBake;
   /** Every excursion that it is counted to have seen, on whatever board, in the order of entry. */
   readonly counted: readonly Count[];
   /** Excursions that it may have seen. */
@@ -41,6 +44,7 @@ export function deviceView(
     holds: holds.map(holdView),
     ...{ warnings, unitsSeen, headHash },
     moisture: deviceClock(world, rules, state, now),
+    looseBake: looseBake(state.moisture),
     counted: state.excursions.counted,
     possible: state.excursions.possible,
   };
