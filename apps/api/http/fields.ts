@@ -54,7 +54,7 @@ export function Rule(name: string, holds: (value: unknown) => boolean, wrong: st
 /** A name of 1 to 64 letters, digits and `._:-`. */
 export function NameField(options: FieldOptions = {}): PropertyDecorator {
   const holds = (value: unknown): boolean => typeof value === 'string' && isName(value);
-  const wrong = 'must be 1 to 64 characters of A-Z a-z 0-9 . _ : - (and not __proto__)';
+  const wrong = 'must be 1 to 64 characters of A-Z a-z 0-9 . _ : - (and not __proto__, . or ..)';
   return Field(options, { ...described(options), type: String, pattern: NAME_PATTERN }, Rule('isName', holds, wrong));
 }
 

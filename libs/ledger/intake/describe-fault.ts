@@ -15,7 +15,7 @@ const TYPES: Readonly<Record<string, string>> = {
   array: 'a list',
 };
 
-const NAME_WORDS = 'which is 1 to 64 of A-Z a-z 0-9 . _ : - and not __proto__';
+const NAME_WORDS = 'which is 1 to 64 of A-Z a-z 0-9 . _ : - and not __proto__, . or ..';
 
 const PATTERNS: Readonly<Record<string, string>> = {
   [SAFE_NAME_PATTERN]: `a name, ${NAME_WORDS}`,

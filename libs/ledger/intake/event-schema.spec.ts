@@ -90,7 +90,7 @@ describe('schemas of the station events', () => {
         unit: fc.constantFrom('a', 'Z', '0', '9', '.', '_', ':', '-', ' ', '/', '\n', '~', 'é'),
         maxLength: 70,
       }),
-      fc.constantFrom('__proto__', '__proto__.', 'constructor', ''),
+      fc.constantFrom('__proto__', '__proto__.', 'constructor', '', '.', '..', '...'),
     );
     fc.assert(
       fc.property(nameLike, (text) => {

@@ -1,8 +1,8 @@
 import { Type, TSchema, TUnsafe, SchemaOptions } from '@sinclair/typebox';
 import { NAME_PATTERN } from '../../domain/subject/names.js';
 
-/** `isName` as one pattern: what fits NAME_PATTERN, less the one name that JSON objects cannot carry safely as a key. */
-export const SAFE_NAME_PATTERN = NAME_PATTERN.replace('^', '^(?!__proto__$)');
+/** `isName` as one pattern: what fits NAME_PATTERN, less the names that mean something else where names are used. */
+export const SAFE_NAME_PATTERN = NAME_PATTERN.replace('^', '^(?!(?:__proto__|\\.{1,2})$)');
 
 /** A number of seconds, minutes or counts that no bench reaches; it only keeps the column types honest. */
 const LONGEST_S = 10_000_000;
