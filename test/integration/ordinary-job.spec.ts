@@ -243,6 +243,36 @@ describe('a rework floor', () => {
     ]);
   });
 
+  it('takes the cursor of a ledger in that list only', async () => {
+    await shop.post(events('1011', [received(), removed(), dressed()]));
+    await shop.post(events('1012', [received(), removed(), dressed()]));
+    const ledger = (serial: string, query: string) =>
+      shop.call('GET', `/v1/units/${SHOP.assembly}/${serial}/ledger?limit=1${query}`);
+    const cursor = String((await ledger('1011', '')).body['nextCursor']);
+    expect((await ledger('1011', `&cursor=${cursor}`)).status).toBe(200);
+    expect((await ledger('1011', `&order=asc&cursor=${cursor}`)).status).toBe(422);
+    expect((await ledger('1012', `&cursor=${cursor}`)).status).toBe(422);
+  });
+
+  it('does not let a limit become one of another kind, nor a yes-or-no limit take a figure', async () => {
+    const limit = {
+      kind: 'site-reworks',
+      allowed: 2,
+      unit: 'reworks',
+      action: 'hold',
+      source: 'house',
+      scope: { part: 'P-NONE' },
+    };
+    expect((await shop.call('PUT', '/v1/limits/ours', limit)).status).toBe(201);
+    const other = await shop.call('PUT', '/v1/limits/ours', { ...limit, kind: 'guard-band' });
+    expect(other).toMatchObject({ status: 422, body: { errors: [{ pointer: '/kind' }] } });
+    const figure = { ...limit, kind: 'qualified-operator', allowed: 3 };
+    expect(await shop.call('PUT', '/v1/limits/theirs', figure)).toMatchObject({
+      status: 422,
+      body: { errors: [{ pointer: '/allowed' }] },
+    });
+  });
+
   it('counts a measured neighbour and only mentions a possible one', async () => {
     const hot = heat({ position: 'joint', peakC: 236 }, { position: 'body', refdes: 'U8', peakC: 222 });
     const unprofiled = { name: 'NOT-ENTERED', revision: 'A' };

@@ -196,6 +196,12 @@ describe('a folder that cannot be used', () => {
     expect(await refusal(start())).toMatch(/below cannot be written \(ENOTDIR\): /);
   });
 
+  it('is named when its file system takes no new folders at all', async () => {
+    // /proc answers ENOENT for a new folder though its parent is there; only Linux has it, and elsewhere it cannot be made either.
+    folder = '/proc/nope/postgres';
+    await expect(start()).rejects.toThrow(EmbeddedPostgresError);
+  });
+
   it('is named when it holds something else', async () => {
     await mkdir(folder);
     await writeFile(join(folder, 'letters.txt'), 'mine');
