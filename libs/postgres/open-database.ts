@@ -62,24 +62,26 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
     // Queue tables grow and empty all day: plans cached while they were empty would scan them when they are not.
     options: [roleOption, '-c plan_cache_mode=force_custom_plan'].filter(Boolean).join(' '),
   });
-  pool.on('error', (error) => {
-    log.warn('an idle database connection broke', { error: error.message });
-  });
+  let closing = false;
+  // While everything stops, a server may end connections that we are just letting go of.
+  const idleBroke = (error: Error): void => {
+    if (!closing) log.warn('an idle database connection broke', { error: error.message });
+  };
+  pool.on('error', idleBroke);
   const dataSource = new DataSource({
     type: 'postgres',
     url,
     poolSize: 3,
     entities: [SetupRevisionEntity, AccessKeyEntity],
     extra: roleOption === undefined ? {} : { options: roleOption },
-    poolErrorHandler: (error: Error) => {
-      log.warn('an idle database connection broke', { error: error.message });
-    },
+    poolErrorHandler: idleBroke,
   });
   await dataSource.initialize();
   return {
     dataSource,
     pool,
     close: async () => {
+      closing = true;
       await Promise.all([dataSource.destroy(), pool.end()]);
     },
   };
