@@ -32,27 +32,13 @@ export function ensureUnit(j: Judgement, assembly: string, serial: string, desig
   }
 }
 
-/**
- * The device that a site carries, or undefined where the site is empty or another record has the device elsewhere.
- * A device that nobody has touched yet is opened here, with the past that its site has.
- */
+/** The device that a site carries, or undefined where the site is empty or another record has the device elsewhere. */
 export function deviceOn(j: Judgement, at: SiteContext): DeviceState | undefined {
   const name = at.site.device;
-  if (name === null) return undefined;
+  const device = name === null ? undefined : j.deviceIfKnown(name);
   const { assembly, serial } = at.state;
-  if (j.deviceIfKnown(name) === undefined) {
-    const place = { assembly, serial, refdes: at.refdes };
-    j.emit({
-      kind: 'device-opened',
-      device: name,
-      part: at.siteDesign?.part ?? null,
-      place,
-      prior: at.site.excursions.prior,
-    });
-  }
-  const device = j.device(name);
-  const here =
-    device.place?.assembly === assembly && device.place.serial === serial && device.place.refdes === at.refdes;
+  const place = device?.place;
+  const here = place?.assembly === assembly && place.serial === serial && place.refdes === at.refdes;
   return here ? device : undefined;
 }
 
