@@ -1,4 +1,5 @@
-import { deviceKey, unitKey } from '../domain/subject/subject.js';
+import { streamOfHold } from '../domain/holds/hold-subject.js';
+import { unitKey } from '../domain/subject/subject.js';
 import { HoldRecord } from '../ledger/holds/hold-record.js';
 
 /** A hold as its table keeps it; `jsonb` columns arrive parsed. */
@@ -20,10 +21,15 @@ export interface HoldRow {
   readonly touched: boolean;
   readonly cause_gone: boolean;
   readonly release: HoldRecord['release'];
+  readonly dispositions: HoldRecord['dispositions'];
+  readonly assignee: string | null;
+  readonly due_at: Date | null;
+  readonly comments: HoldRecord['comments'];
+  readonly containment: string | null;
 }
 
 export const HOLD_COLUMNS = `id, state, reason, subject, assembly, serial, customer, station, operator, raised_at, raised_by,
-  causes, evidence, remedy, touched, cause_gone, release`;
+  causes, evidence, remedy, touched, cause_gone, release, dispositions, assignee, due_at, comments, containment`;
 
 export function toHold(row: HoldRow): HoldRecord {
   const { id, state, reason, subject, assembly, serial, customer, station, operator } = row;
@@ -45,6 +51,11 @@ export function toHold(row: HoldRow): HoldRecord {
     touched,
     causeGone: row.cause_gone,
     release,
+    dispositions: row.dispositions,
+    assignee: row.assignee,
+    dueAt: row.due_at?.toISOString() ?? null,
+    comments: row.comments,
+    containment: row.containment,
   };
 }
 
@@ -53,7 +64,7 @@ export function fromHold(hold: HoldRecord): object {
   const { subject, unit } = hold;
   return {
     ...hold,
-    stream: subject.kind === 'device' ? deviceKey(subject.device) : unitKey(subject.assembly, subject.serial),
+    stream: streamOfHold(subject),
     device: subject.kind === 'device' ? subject.device : null,
     unit_key: unit === null ? null : unitKey(unit.assembly, unit.serial),
     assembly: unit?.assembly ?? null,
@@ -61,5 +72,6 @@ export function fromHold(hold: HoldRecord): object {
     raised_at: hold.raisedAt,
     raised_by: hold.raisedBy,
     cause_gone: hold.causeGone,
+    due_at: hold.dueAt,
   };
 }

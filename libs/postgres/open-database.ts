@@ -3,6 +3,7 @@ import { DataSource } from 'typeorm';
 import { OpenTheBook1764000000000 } from '../../migrations/1764000000000-open-the-book.js';
 import { FindSiteWork1764200000000 } from '../../migrations/1764200000000-find-site-work.js';
 import { KeepTraces1764100000000 } from '../../migrations/1764100000000-keep-traces.js';
+import { WorkTheHolds1764300000000 } from '../../migrations/1764300000000-work-the-holds.js';
 import { Log } from '../ledger/ports/log.js';
 import { AccessKeyEntity } from './access-key.entity.js';
 import { SetupRevisionEntity } from './setup-revision.entity.js';
@@ -31,7 +32,12 @@ export async function migrate(url: string): Promise<void> {
     type: 'postgres',
     url,
     poolSize: 2,
-    migrations: [OpenTheBook1764000000000, KeepTraces1764100000000, FindSiteWork1764200000000],
+    migrations: [
+      OpenTheBook1764000000000,
+      KeepTraces1764100000000,
+      FindSiteWork1764200000000,
+      WorkTheHolds1764300000000,
+    ],
     migrationsTransactionMode: 'all',
   });
   await dataSource.initialize();

@@ -1,5 +1,5 @@
 import { DataSource, IsNull } from 'typeorm';
-import { IssuedKey, KeyStore, Principal } from '../ledger/ports/key-store.js';
+import { IssuedKey, KeyStore, KeyHolder } from '../ledger/ports/key-store.js';
 import { AccessKeyEntity } from './access-key.entity.js';
 
 /** Keys in Postgres, by their hashes. */
@@ -30,7 +30,7 @@ export class PgKeyStore implements KeyStore {
     return found === null ? undefined : toIssued(found);
   }
 
-  async live({ role, name }: Principal): Promise<readonly IssuedKey[]> {
+  async live({ role, name }: KeyHolder): Promise<readonly IssuedKey[]> {
     const found = await this.keys.find({
       where: { role, name, revokedAt: IsNull() },
       order: { issuedAt: 'ASC', keyId: 'ASC' },
@@ -38,7 +38,7 @@ export class PgKeyStore implements KeyStore {
     return found.map(toIssued);
   }
 
-  async revoke({ role, name }: Principal, keyId: string): Promise<boolean> {
+  async revoke({ role, name }: KeyHolder, keyId: string): Promise<boolean> {
     const done = await this.keys.update({ keyId, role, name, revokedAt: IsNull() }, { revokedAt: () => 'now()' });
     return done.affected === 1;
   }
@@ -49,6 +49,6 @@ export class PgKeyStore implements KeyStore {
 }
 
 function toIssued({ keyId, keyHash, role, name, issuedAt }: AccessKeyEntity): IssuedKey {
-  const principal: Principal = { role: role === 'admin' ? 'admin' : 'station', name };
+  const principal: KeyHolder = { role: role === 'admin' ? 'admin' : 'station', name };
   return { keyId, keyHash, principal, issuedAt: issuedAt.toISOString() };
 }

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { devicesAboard } from '../../libs/domain/book/reach.js';
 import { Tally, usedOf } from '../../libs/domain/book/tally.js';
-import { subjectKey } from '../../libs/domain/subject/subject.js';
+import { holdSubjectKey } from '../../libs/domain/holds/hold-subject.js';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
@@ -119,7 +119,7 @@ async function pictureOf(reads: ReadStore): Promise<Picture> {
     if (record.state !== null) draw(picture, record.key, record.state);
   }
   const holds = await reads.holds({ state: 'open' }, { limit: 500, cursor: null });
-  picture.holds = holds.items.map(({ reason, subject }) => `${reason} ${subjectKey(subject)}`).sort();
+  picture.holds = holds.items.map(({ reason, subject }) => `${reason} ${holdSubjectKey(subject)}`).sort();
   return picture;
 }
 

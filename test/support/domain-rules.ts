@@ -77,6 +77,7 @@ const DEFAULTS: { readonly [K in SetupKind]: Readonly<Record<string, SetupData[K
   },
   operator: {},
   'copper-rate': {},
+  concession: {},
   profile: {
     // Qualified: neither neighbour gets near the line.
     'cool@1': profileData({ neighbourPeaks: ['U1', 'U2', 'U3'].map((refdes) => ({ refdes, peakC: 150 })) }),
@@ -103,6 +104,7 @@ export function rulesOf(given: Records = {}): Rules {
     profile: all('profile'),
     limit: all('limit'),
     'copper-rate': all('copper-rate'),
+    concession: all('concession'),
   } satisfies { [K in SetupKind]: Map<string, SetupRevision<K>> };
   const maps: { [K in SetupKind]: Map<string, SetupRevision<K>> } = records;
   return { version: 1, find: (kind, name) => maps[kind].get(name), limits: () => [...records.limit.values()] };

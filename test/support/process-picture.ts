@@ -1,4 +1,5 @@
-import { Subject, subjectKey } from '../../libs/domain/subject/subject.js';
+import { holdSubjectKey } from '../../libs/domain/holds/hold-subject.js';
+import { Subject } from '../../libs/domain/subject/subject.js';
 import { UnitRow } from '../../libs/ledger/ports/read-store.js';
 import { BudgetView } from '../../libs/ledger/views/budget-view.js';
 import { DeviceView } from '../../libs/ledger/views/device-view.js';
@@ -22,7 +23,7 @@ export async function pictureOverHttp(client: BookClient, expected: Iterable<str
   }
   for (const device of devices) drawDevice(picture, (await client.get(`/v1/devices/${device}`)) as DeviceView);
   const holds = (await client.list('/v1/holds?state=open')) as HoldView[];
-  picture.holds = holds.map(({ reason, subject }) => `${reason} ${subjectKey(subject)}`).sort();
+  picture.holds = holds.map(({ reason, subject }) => `${reason} ${holdSubjectKey(subject)}`).sort();
   return picture;
 }
 

@@ -1,7 +1,7 @@
 import { Body, Controller, Get, HttpCode, Inject, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { subjectKey } from '../../../libs/domain/subject/subject.js';
-import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import type { HoldSummary } from '../../../libs/ledger/ports/read-store.js';
 import { type HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';

@@ -1,10 +1,11 @@
 import { seal, sha256Hex } from '../../../libs/evidence/seal.js';
 import { newKey } from '../../../libs/ledger/keys/new-key.js';
 import { memoryBook } from '../../../libs/ledger/memory/memory-book.js';
-import { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { KeyHolder } from '../../../libs/ledger/ports/key-store.js';
 import { KeyRing } from './key-ring.js';
 
-const station: Principal = { role: 'station', name: 'HG-1' };
+const station: KeyHolder = { role: 'station', name: 'HG-1' };
+const asked = { name: 'HG-1', via: 'key', roles: ['station'] };
 const clock = { now: () => '2030-01-07T08:00:00.000Z' };
 
 async function ring() {
@@ -19,8 +20,8 @@ async function ring() {
 describe('KeyRing', () => {
   it('knows whose key it is', async () => {
     const { keyRing, key } = await ring();
-    expect(await keyRing.identify(`Bearer ${key}`)).toEqual(station);
-    expect(await keyRing.identify('bearer admin-key')).toEqual({ role: 'admin', name: 'admin' });
+    expect(await keyRing.identify(`Bearer ${key}`)).toEqual(asked);
+    expect(await keyRing.identify('bearer admin-key')).toEqual({ roles: ['admin'], name: 'admin', via: 'key' });
   });
 
   it.each([
@@ -46,7 +47,7 @@ describe('KeyRing', () => {
     const { keyRing, keys, key, issued, pass } = await ring();
     await keyRing.identify(`Bearer ${key}`);
     await keys.revoke(station, issued.keyId);
-    expect(await keyRing.identify(`Bearer ${key}`)).toEqual(station);
+    expect(await keyRing.identify(`Bearer ${key}`)).toEqual(asked);
     pass(5_000);
     expect(await keyRing.identify(`Bearer ${key}`)).toBeUndefined();
 

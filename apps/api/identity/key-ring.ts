@@ -1,5 +1,6 @@
 import { timingSafeEqual } from 'node:crypto';
-import { KeyStore, Principal } from '../../../libs/ledger/ports/key-store.js';
+import { Principal } from '../../../libs/ledger/identity/principal.js';
+import { KeyHolder, KeyStore } from '../../../libs/ledger/ports/key-store.js';
 import { Seal } from '../../../libs/ledger/ports/seal.js';
 
 const CACHE_MS = 5_000;
@@ -25,7 +26,8 @@ export class KeyRing {
     const key = /^Bearer +([A-Za-z0-9._~+/:-]+=*)$/i.exec(authorization ?? '')?.[1];
     if (key === undefined) return undefined;
     const hash = this.seal.sha256Hex(key);
-    if (this.adminKeyHash !== undefined && sameHash(hash, this.adminKeyHash)) return { role: 'admin', name: 'admin' };
+    if (this.adminKeyHash !== undefined && sameHash(hash, this.adminKeyHash))
+      return principalOf({ role: 'admin', name: 'admin' });
     const cached = this.cache.get(hash);
     if (cached !== undefined && this.nowMs() < cached.untilMs) return cached.principal;
     const issued = await this.keys.byHash(hash);
@@ -35,14 +37,19 @@ export class KeyRing {
     }
     // Few keys are in use at a time; starting over is cheaper than keeping track of which was used last.
     if (this.cache.size >= CACHE_SIZE) this.cache.clear();
-    this.cache.set(hash, { principal: issued.principal, untilMs: this.nowMs() + CACHE_MS });
-    return issued.principal;
+    const principal = principalOf(issued.principal);
+    this.cache.set(hash, { principal, untilMs: this.nowMs() + CACHE_MS });
+    return principal;
   }
 
   /** Forgets what it has looked up, so that a key that was revoked here is refused at once. */
   forget(): void {
     this.cache.clear();
   }
+}
+
+function principalOf({ role, name }: KeyHolder): Principal {
+  return { name, via: 'key', roles: [role] };
 }
 
 function sameHash(a: string, b: string): boolean {

@@ -1,6 +1,7 @@
 import { CanActivate, ExecutionContext, Injectable } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import type { FastifyRequest } from 'fastify';
+import { hasRole } from '../../../libs/ledger/identity/principal.js';
 import { ProblemError } from '../http/problem.js';
 import { ROUTE_RULE, RouteRule } from './roles.js';
 
@@ -17,8 +18,8 @@ export class RoleGuard implements CanActivate {
     if (rule === 'open') return true;
     const { caller } = context.switchToHttp().getRequest<FastifyRequest>();
     if (caller === null) throw new ProblemError('key-required', 'Send Authorization: Bearer with a key.');
-    if (rule?.includes(caller.role) === true) return true;
+    if (rule !== undefined && hasRole(caller, ...rule)) return true;
     const roles = rule?.join(' or ') ?? 'nobody';
-    throw new ProblemError('not-allowed', `This is for ${roles}; the key is one of a ${caller.role}.`);
+    throw new ProblemError('not-allowed', `This is for ${roles}; the caller's roles are ${caller.roles.join(', ')}.`);
   }
 }

@@ -1,7 +1,7 @@
 import { applyDecorators, createParamDecorator, CustomDecorator, ExecutionContext, SetMetadata } from '@nestjs/common';
 import { ApiBearerAuth } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
-import { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { Principal, Role } from '../../../libs/ledger/identity/principal.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
@@ -9,8 +9,6 @@ declare module 'fastify' {
     caller: Principal | null;
   }
 }
-
-export type Role = Principal['role'];
 
 /** Who may use a route. Every route has such a rule; one without is refused to everyone. */
 export type RouteRule = 'open' | readonly Role[];

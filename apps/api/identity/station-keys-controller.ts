@@ -1,7 +1,7 @@
 import { Controller, Delete, Get, HttpCode, Inject, Param, Post } from '@nestjs/common';
 import { ApiResponse, ApiTags } from '@nestjs/swagger';
 import { newKey } from '../../../libs/ledger/keys/new-key.js';
-import { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { KeyHolder } from '../../../libs/ledger/ports/key-store.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import type { ListBody } from '../http/paging.js';
 import { ProblemError } from '../http/problem.js';
@@ -60,7 +60,7 @@ export class StationKeysController {
     throw new ProblemError('not-found', `Station ${station} has no live key ${keyId}; GET its keys lists them.`);
   }
 
-  private async existing(station: string): Promise<Principal> {
+  private async existing(station: string): Promise<KeyHolder> {
     await this.deps.setup.catchUp();
     if (this.deps.setup.newest('station', station) !== undefined) return { role: 'station', name: station };
     throw new ProblemError('not-found', `The setup has no station ${station}; enter it with PUT first.`);

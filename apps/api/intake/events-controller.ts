@@ -4,7 +4,7 @@ import { AcceptedEvents, acceptEvents } from '../../../libs/ledger/intake/accept
 import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger/intake/read-events.js';
 import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
-import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
 import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
 import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
@@ -119,5 +119,5 @@ function sourceOf(station: Principal): string {
 }
 
 function maySpeakFor(caller: Principal, source: string): boolean {
-  return caller.role === 'admin' || source === sourceOf(caller);
+  return hasRole(caller, 'admin') || source === sourceOf(caller);
 }

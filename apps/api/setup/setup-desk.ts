@@ -1,6 +1,6 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { SetupData, SetupKind } from '../../../libs/domain/setup/setup-data.js';
-import { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { Principal } from '../../../libs/ledger/identity/principal.js';
 import { StoredRevision } from '../../../libs/ledger/ports/setup-store.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { ListBody, listBody, pageOfAll, PageQuery } from '../http/paging.js';

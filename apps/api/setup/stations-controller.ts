@@ -1,7 +1,7 @@
 import { Body, Controller, Get, Param, Put, Query, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
 import { Caller, Roles } from '../identity/roles.js';

@@ -2,7 +2,7 @@ import { Body, Controller, Get, Inject, Param, Put, Query, Res } from '@nestjs/c
 import { ApiBody, ApiConsumes, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { analyseTrace } from '../../../libs/domain/trace/analyse-trace.js';
-import type { Principal } from '../../../libs/ledger/ports/key-store.js';
+import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { StoredTrace } from '../../../libs/ledger/ports/trace-store.js';
 import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
 import { readStoredTrace } from '../../../libs/ledger/traces/read-stored-trace.js';

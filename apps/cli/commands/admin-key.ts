@@ -1,11 +1,11 @@
 import { join } from 'node:path';
 import { loadConfig } from '../../../libs/config/load-config.js';
 import { newKey } from '../../../libs/ledger/keys/new-key.js';
-import { Principal } from '../../../libs/ledger/ports/key-store.js';
+import { KeyHolder } from '../../../libs/ledger/ports/key-store.js';
 import { startEmbeddedPostgres } from '../../../libs/postgres/embedded/start-embedded-postgres.js';
 import { House, openHouse } from '../../house/open-house.js';
 
-const ADMIN: Principal = { role: 'admin', name: 'admin' };
+const ADMIN: KeyHolder = { role: 'admin', name: 'admin' };
 
 /** The key of the one admin that a new book begins with, or undefined where it has been given out before. */
 export async function firstAdminKey(house: House): Promise<string | undefined> {

@@ -37,6 +37,7 @@ function rulesOf(setup: readonly DemoSetupItem[]): Rules {
     operator: new Map(),
     profile: new Map(),
     'copper-rate': new Map(),
+    concession: new Map(),
     limit: new Map([...HOUSE_LIMITS].map(([name, body]) => [name, { name, revision: 1, body }])),
   };
   const put = <K extends SetupKind>(kind: K, record: SetupRevision<K>): void => {

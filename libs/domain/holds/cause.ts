@@ -1,7 +1,8 @@
 import { EventOrder, refKey } from '../events/event-order.js';
 import { ResolvedLimit } from '../limits/resolve-limit.js';
-import { Subject, subjectKey } from '../subject/subject.js';
+import { Subject } from '../subject/subject.js';
 import { HoldReason } from './hold-reason.js';
+import { HoldSubject, holdSubjectKey } from './hold-subject.js';
 
 /** What shows that a stop is called for: figures, words, and the rule that was broken. */
 export interface Evidence {
@@ -29,13 +30,13 @@ export interface Cause {
   readonly remedy: string;
 }
 
-export function holdKey(hold: { readonly reason: HoldReason; readonly subject: Subject }): string {
-  return `${hold.reason} ${subjectKey(hold.subject)}`;
+export function holdKey(hold: { readonly reason: HoldReason; readonly subject: HoldSubject }): string {
+  return `${hold.reason} ${holdSubjectKey(hold.subject)}`;
 }
 
 export function causeKey(cause: {
   readonly reason: HoldReason;
-  readonly subject: Subject;
+  readonly subject: HoldSubject;
   readonly event: { source: string; id: string };
 }): string {
   return `${holdKey(cause)} ${refKey(cause.event)}`;

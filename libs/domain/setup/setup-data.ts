@@ -1,5 +1,6 @@
 import { ThermocoupleKind } from '../heat/thermocouple-tolerance.js';
-import { LimitRule } from '../limits/limit-rule.js';
+import { LimitKind, LimitRule } from '../limits/limit-rule.js';
+import { Subject } from '../subject/subject.js';
 
 export type Side = 'top' | 'bottom';
 export const FINISHES = ['osp', 'enig', 'hasl', 'imag', 'imsn'] as const;
@@ -96,6 +97,22 @@ export interface CopperRateData {
   readonly source: string;
 }
 
+/**
+ * An exception that the customer approved, for one subject and one limit, named by its id. It holds for what happens from
+ * `from` on; a revision with `withdrawn` ends it.
+ */
+export interface ConcessionData {
+  readonly subject: Subject;
+  readonly limit: LimitKind;
+  /** In place of what the limit allows; looser. */
+  readonly allowed: number;
+  /** RFC 3339 UTC. */
+  readonly from: string;
+  /** How the customer names their approval. */
+  readonly customerReference: string;
+  readonly withdrawn: boolean;
+}
+
 /** Setup kinds to what each holds. A profile's name in the setup is `{profile}@{revision}`. */
 export interface SetupData {
   assembly: AssemblyDesign;
@@ -105,6 +122,7 @@ export interface SetupData {
   profile: ProfileData;
   limit: LimitRule;
   'copper-rate': CopperRateData;
+  concession: ConcessionData;
 }
 
 export type SetupKind = keyof SetupData;
@@ -116,6 +134,7 @@ export const SETUP_KINDS: readonly SetupKind[] = [
   'profile',
   'limit',
   'copper-rate',
+  'concession',
 ];
 
 /** A revision of one setup record as it was in force. */

@@ -1,17 +1,17 @@
 import { Effect } from '../../domain/book/effect.js';
 import { HoldReason } from '../../domain/holds/hold-reason.js';
-import { Subject } from '../../domain/subject/subject.js';
+import { HoldSubject } from '../../domain/holds/hold-subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
 
 /** What an entry of a ledger may tell besides what its event did. */
 export type BookEffect =
   | Effect
-  | { kind: 'hold-raised'; hold: string; reason: HoldReason; subject: Subject }
-  | { kind: 'hold-released'; hold: string; reason: HoldReason; subject: Subject }
+  | { kind: 'hold-raised'; hold: string; reason: HoldReason; subject: HoldSubject }
+  | { kind: 'hold-released'; hold: string; reason: HoldReason; subject: HoldSubject }
   /** Later facts showed that there was no cause for it. */
-  | { kind: 'hold-withdrawn'; hold: string; reason: HoldReason; subject: Subject }
+  | { kind: 'hold-withdrawn'; hold: string; reason: HoldReason; subject: HoldSubject }
   /** As withdrawn, but a person had worked on it, so it stays and says so. */
-  | { kind: 'hold-cause-gone'; hold: string; reason: HoldReason; subject: Subject };
+  | { kind: 'hold-cause-gone'; hold: string; reason: HoldReason; subject: HoldSubject };
 
 export function holdEffect(
   kind: Exclude<BookEffect['kind'], Effect['kind']>,

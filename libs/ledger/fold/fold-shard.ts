@@ -1,5 +1,6 @@
 import { devicesAboard, devicesNamed } from '../../domain/book/reach.js';
-import { anonymousDevice, deviceKey, parseStream, StreamKey, unitKey } from '../../domain/subject/subject.js';
+import { streamOfHold } from '../../domain/holds/hold-subject.js';
+import { anonymousDevice, deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { Rules } from '../../domain/setup/setup-data.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { Stamp } from '../holds/reconcile-holds.js';
@@ -139,7 +140,7 @@ async function judgeGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord
   const chain = new ChainWriter(deps.seal, stamp.now);
   const keys = new Set(records.map(({ key }) => key));
   if (!plan.late) {
-    const holds = known.filter((hold) => keys.has(ledgerOf(hold)) || keys.has(streamOf(hold)));
+    const holds = known.filter((hold) => keys.has(ledgerOf(hold)) || keys.has(streamOfHold(hold.subject)));
     const traces = await knownTraces(
       deps.traces,
       events.map(({ event }) => event),
@@ -150,8 +151,4 @@ async function judgeGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord
   const traces = await knownTraces(deps.traces, [...entries, ...events.map(({ event }) => event)]);
   const input = { events, records, holds: await tx.holds([...keys]), rules, entries, traces };
   return rebuildGroup(input, deps.setup, deps.seal, chain, stamp);
-}
-
-function streamOf({ subject }: HoldRecord): StreamKey {
-  return subject.kind === 'device' ? deviceKey(subject.device) : unitKey(subject.assembly, subject.serial);
 }

@@ -1,6 +1,7 @@
 import { emptyWorld, World } from '../../domain/book/state.js';
 import { orderTime } from '../../domain/events/event-order.js';
 import { causeKey } from '../../domain/holds/cause.js';
+import { isSubject } from '../../domain/holds/hold-subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { isOfTheFold } from '../holds/reconcile-holds.js';
 import { SubjectRecord } from '../ports/book-store.js';
@@ -14,14 +15,15 @@ function standsByItself(hold: HoldRecord): boolean {
 export function worldFromHolds(holds: readonly HoldRecord[], traces: World['traces']): World {
   const world: World = { ...emptyWorld(), traces };
   for (const hold of holds) {
-    if (hold.state === 'withdrawn') continue;
+    const { subject } = hold;
+    if (hold.state === 'withdrawn' || !isSubject(subject)) continue;
     const releasedAt = hold.release === null ? null : orderTime(hold.release.at);
     if (standsByItself(hold)) {
       // A parked event stands from when it happened. Lateness came to light only when it was written down: it must not
       // keep open the very shipment that it is about.
       const parkedAt = hold.reason === 'event-parked' ? hold.causes[0]?.at : undefined;
       const raisedAt = parkedAt ?? orderTime(hold.raisedAt);
-      world.standing.push({ subject: hold.subject, unit: hold.unit, reason: hold.reason, raisedAt, releasedAt });
+      world.standing.push({ subject, unit: hold.unit, reason: hold.reason, raisedAt, releasedAt });
     } else if (releasedAt !== null) {
       for (const event of hold.causes) world.releases.set(causeKey({ ...hold, event }), releasedAt);
     }
@@ -44,6 +46,7 @@ export function worldFromRecords(
   for (const hold of holds) {
     if (hold.state === 'withdrawn' || standsByItself(hold)) continue;
     const { reason, subject, evidence, remedy } = hold;
+    if (!isSubject(subject)) continue;
     for (const event of hold.causes) world.causes.push({ reason, subject, event, evidence, remedy });
   }
   return world;

@@ -4,6 +4,7 @@ import { World } from '../../domain/book/state.js';
 import { compareOrder, EventRef } from '../../domain/events/event-order.js';
 import { StationEvent } from '../../domain/events/station-event.js';
 import { Cause } from '../../domain/holds/cause.js';
+import { streamOfHold } from '../../domain/holds/hold-subject.js';
 import { deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { Rules } from '../../domain/setup/setup-data.js';
 import { SetupBook } from '../setup/setup-book.js';
@@ -225,7 +226,5 @@ function goneOf(holds: HoldChanges): HoldRecord[] {
 /** The ledger in which a hold is told of: that of the unit on which it came to light, or of the loose device. */
 export function ledgerOf(hold: HoldRecord): StreamKey {
   if (hold.unit !== null) return `${hold.unit.assembly}/${hold.unit.serial}`;
-  return hold.subject.kind === 'device'
-    ? deviceKey(hold.subject.device)
-    : `${hold.subject.assembly}/${hold.subject.serial}`;
+  return streamOfHold(hold.subject);
 }

@@ -4,7 +4,7 @@ import { DeviceState, UnitState } from '../../domain/book/state.js';
 import { BookDeps } from '../fold/book-deps.js';
 import { BOOK_ENTRY_TYPES, holdEffect } from '../fold/book-effect.js';
 import { SubjectState } from '../ports/book-store.js';
-import { HoldRecord } from './hold-record.js';
+import { HoldRecord, UNWORKED } from './hold-record.js';
 import { writeHoldEntry } from './write-hold-entry.js';
 
 export interface RaiseHold {
@@ -44,7 +44,7 @@ export async function raiseHold(deps: BookDeps, wish: RaiseHold): Promise<HoldRe
       remedy: 'Have quality look into it and release it.',
       touched: true,
       causeGone: false,
-      release: null,
+      ...UNWORKED,
     };
     const effect = holdEffect('hold-raised', hold);
     await writeHoldEntry(deps, tx, hold, {

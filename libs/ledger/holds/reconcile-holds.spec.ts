@@ -51,7 +51,13 @@ describe('holds and their causes', () => {
     const released = {
       ...open(cause(1)),
       state: 'released',
-      release: { by: 'ann', at: stamp.now, note: 'ok' },
+      release: {
+        by: 'ann',
+        at: stamp.now,
+        note: 'ok',
+        signature: { by: 'ann', printedName: 'Ann', at: stamp.now, meaning: 'released', contentHash: 'ab' },
+        approved: false,
+      },
     } as const;
     expect(addCauses([released], [cause(1)], stamp).raised).toEqual([]);
     expect(addCauses([released], [cause(2)], stamp).raised).toMatchObject([{ state: 'open', causes: [{ id: 'e2' }] }]);

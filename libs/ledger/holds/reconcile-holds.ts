@@ -1,6 +1,6 @@
 import { compareOrder, EventOrder } from '../../domain/events/event-order.js';
 import { Cause, causeKey, holdKey } from '../../domain/holds/cause.js';
-import { HoldRecord } from './hold-record.js';
+import { HoldRecord, UNWORKED } from './hold-record.js';
 
 /** Holds that the fold does not derive from facts it has applied, so that it does not take them back either. */
 const NOT_OF_THE_FOLD = new Set(['by-hand', 'event-parked']);
@@ -101,7 +101,7 @@ function raise(cause: Cause, stamp: Stamp): HoldRecord {
     remedy,
     touched: false,
     causeGone: false,
-    release: null,
+    ...UNWORKED,
   };
 }
 

@@ -1,4 +1,4 @@
-import { IssuedKey, KeyStore, Principal } from '../ports/key-store.js';
+import { IssuedKey, KeyStore, KeyHolder } from '../ports/key-store.js';
 import { MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 
@@ -22,12 +22,12 @@ export class MemoryKeyStore implements KeyStore {
     return this.#live().find((key) => key.keyHash === keyHash);
   }
 
-  async live(principal: Principal): Promise<readonly IssuedKey[]> {
+  async live(principal: KeyHolder): Promise<readonly IssuedKey[]> {
     await roundTrip();
     return this.#live().filter((key) => isSame(key.principal, principal));
   }
 
-  async revoke(principal: Principal, keyId: string): Promise<boolean> {
+  async revoke(principal: KeyHolder, keyId: string): Promise<boolean> {
     await roundTrip();
     const key = this.#live().find((known) => known.keyId === keyId && isSame(known.principal, principal));
     if (key === undefined) return false;
@@ -41,6 +41,6 @@ export class MemoryKeyStore implements KeyStore {
   }
 }
 
-function isSame(a: Principal, b: Principal): boolean {
+function isSame(a: KeyHolder, b: KeyHolder): boolean {
   return a.role === b.role && a.name === b.name;
 }

@@ -1,5 +1,6 @@
 import { compareText, orderTime, refKey } from '../../domain/events/event-order.js';
-import { StreamKey, subjectKey, unitKey } from '../../domain/subject/subject.js';
+import { streamOfHold } from '../../domain/holds/hold-subject.js';
+import { StreamKey, unitKey } from '../../domain/subject/subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { StoredEntry, SubjectRecord, SubjectState } from '../ports/book-store.js';
 import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
@@ -34,7 +35,7 @@ function compareHolds(a: HoldRecord, b: HoldRecord): number {
 
 /** The ledger that a hold's subject belongs to: a site's is its unit's. */
 export function ledgerOfHold({ subject }: HoldRecord): StreamKey {
-  return subject.kind === 'site' ? unitKey(subject.assembly, subject.serial) : subjectKey(subject);
+  return streamOfHold(subject);
 }
 
 /** Whether a hold came to light on this unit; one on the unit itself or a site of it always did. */

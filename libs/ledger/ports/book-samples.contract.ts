@@ -3,7 +3,7 @@ import { EMPTY_MOISTURE } from '../../domain/moisture/moisture-ledger.js';
 import { DeviceState, UnitState } from '../../domain/book/state.js';
 import { emptyTally, UNKNOWN_PRIOR } from '../../domain/book/tally.js';
 import { AssemblyDesign, PartData } from '../../domain/setup/setup-data.js';
-import { HoldRecord } from '../holds/hold-record.js';
+import { HoldRecord, UNWORKED } from '../holds/hold-record.js';
 
 /** Values with something in every corner, for stores that must give back what they were given. */
 
@@ -103,7 +103,7 @@ export function sampleHold(label: string, differs: Partial<HoldRecord> = {}): Ho
     remedy: 'Quality disposes.',
     touched: false,
     causeGone: false,
-    release: null,
+    ...UNWORKED,
     ...differs,
   };
 }

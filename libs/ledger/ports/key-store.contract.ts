@@ -1,16 +1,16 @@
-import { IssuedKey, Principal } from './key-store.js';
+import { IssuedKey, KeyHolder } from './key-store.js';
 import { Seal } from './seal.js';
 import { MakeStores, useBench } from './use-bench.contract.js';
 
-const STATION: Principal = { role: 'station', name: 'bench-1' };
-const OTHER_STATION: Principal = { role: 'station', name: 'bench-2' };
+const STATION: KeyHolder = { role: 'station', name: 'bench-1' };
+const OTHER_STATION: KeyHolder = { role: 'station', name: 'bench-2' };
 
 /** What every keeper of keys must do. `make` gives a book without keys each time. */
 export function describeKeyStore(name: string, make: MakeStores, seal: Seal): void {
   describe(`key store: ${name}`, () => {
     const bench = useBench(make, seal);
 
-    const key = (keyId: string, principal: Principal = STATION): IssuedKey => ({
+    const key = (keyId: string, principal: KeyHolder = STATION): IssuedKey => ({
       keyId,
       keyHash: seal.sha256Hex(`secret of ${keyId}`),
       principal,

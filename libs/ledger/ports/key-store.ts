@@ -1,12 +1,12 @@
 /** Who a key speaks for. */
-export type Principal =
+export type KeyHolder =
   { readonly role: 'admin'; readonly name: string } | { readonly role: 'station'; readonly name: string };
 
 export interface IssuedKey {
   readonly keyId: string;
   /** Lower-case hex SHA-256 of the key; the key itself is kept nowhere. */
   readonly keyHash: string;
-  readonly principal: Principal;
+  readonly principal: KeyHolder;
   /** RFC 3339 UTC. */
   readonly issuedAt: string;
 }
@@ -18,7 +18,7 @@ export interface KeyStore {
    */
   add(key: IssuedKey, most: number): Promise<boolean>;
   byHash(keyHash: string): Promise<IssuedKey | undefined>;
-  live(principal: Principal): Promise<readonly IssuedKey[]>;
+  live(principal: KeyHolder): Promise<readonly IssuedKey[]>;
   /** @returns false where there is no such live key. */
-  revoke(principal: Principal, keyId: string): Promise<boolean>;
+  revoke(principal: KeyHolder, keyId: string): Promise<boolean>;
 }

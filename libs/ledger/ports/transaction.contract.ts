@@ -167,10 +167,36 @@ function describeHolds(bench: () => BookBench): void {
     expect(await bench().inShard(0, (tx) => tx.hold(holdId('h1')))).toEqual(hold);
     expect(await bench().inShard(0, (tx) => tx.hold(holdId('h2')))).toBeUndefined();
 
-    const release = { by: 'quality', at: '2026-03-03T10:00:00.000Z', note: 'Measured again.' };
+    const signature = {
+      printedName: 'Quality',
+      at: '2026-03-03T10:00:00.000Z',
+      meaning: 'as decided',
+      contentHash: 'ab',
+    };
+    const release = {
+      by: 'quality',
+      at: '2026-03-03T10:00:00.000Z',
+      note: 'Measured again.',
+      signature: { by: 'quality', ...signature },
+      approved: true,
+    };
+    const decided = {
+      dispositions: [
+        {
+          id: 'a-decision',
+          decision: 'use-as-is',
+          note: 'Within the limit after all.',
+          signature: { by: 'other', ...signature },
+          approved: false,
+        },
+      ],
+      assignee: 'other',
+      dueAt: '2026-03-05T10:00:00.000Z',
+      comments: [{ by: 'other', at: '2026-03-03T09:00:00.000Z', text: 'Looking into it.' }],
+    } as const;
     const causes = [{ at: '2026-03-02T08:29:00.000000000Z', source: '/stations/bench-2', id: 'e0' }];
     const found = { causes, station: 'bench-2', operator: 'op-4', remedy: 'Use as is.', causeGone: true };
-    const released = sampleHold('h1', { ...hold, ...found, state: 'released', touched: true, release });
+    const released = sampleHold('h1', { ...hold, ...found, ...decided, state: 'released', touched: true, release });
     await bench().inShard(0, async (tx) => {
       await tx.write({ ...NO_CHANGES, holds: [released] });
       expect(await tx.hold(holdId('h1'))).toEqual(released);
