@@ -1,24 +1,63 @@
-import type { FastifyInstance } from 'fastify';
+import { timingSafeEqual } from 'node:crypto';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { csrfTokenOf } from '../../../libs/ledger/identity/session-life.js';
 import { ProblemError } from '../http/problem.js';
 import { KeyRing } from './key-ring.js';
+import { tokenIn } from './session-cookie.js';
+import { principalOf, SessionDesk } from './session-desk.js';
+
+/** Where people sign in: the one address under /v1 that is open. */
+const SIGN_IN = '/v1/session';
+
+const SAFE_METHODS: readonly string[] = ['GET', 'HEAD', 'OPTIONS'];
 
 /**
- * Asks every request under /v1 for a key before its body is read, whether or not the address exists. What a key may do
- * is for the guard to say.
+ * Asks every request under /v1 for a key or a session before its body is read, whether or not the address exists. Where
+ * both are sent the key counts. What a caller may do is for the guard to say.
  */
-export function authenticateRequests(instance: FastifyInstance, keys: KeyRing): void {
+export function authenticateRequests(instance: FastifyInstance, keys: KeyRing, sessions: SessionDesk): void {
   instance.decorateRequest('caller', null);
+  instance.decorateRequest('signedIn', null);
   instance.addHook('onRequest', async (request) => {
     // Probes must get their answer even when keys cannot be looked up.
-    if (!needsKey(request.routeOptions.url, request.url)) return;
-    request.caller = (await keys.identify(request.headers.authorization)) ?? null;
-    if (request.caller !== null) return;
-    throw new ProblemError('key-required', 'Send Authorization: Bearer with a key that was issued and not revoked.', {
-      headers: { 'www-authenticate': 'Bearer realm="heatbook"' },
-    });
+    if (!needsCaller(request)) return;
+    const { authorization } = request.headers;
+    if (authorization === undefined) await admitSession(request, sessions);
+    else request.caller = (await keys.identify(authorization)) ?? null;
+    if (request.caller === null) throw unknownCaller(authorization !== undefined);
   });
 }
 
-function needsKey(route: string | undefined, url: string): boolean {
-  return (route ?? url).toLowerCase().startsWith('/v1');
+async function admitSession(request: FastifyRequest, sessions: SessionDesk): Promise<void> {
+  const token = tokenIn(request);
+  const found = token === undefined ? undefined : await sessions.find(token);
+  if (token === undefined || found === undefined) return;
+  const csrfToken = csrfTokenOf(token);
+  // A browser sends the cookie for whoever makes it ask; only a page that can read our answers knows this token.
+  if (!SAFE_METHODS.includes(request.method) && !isSame(request.headers['x-csrf-token'], csrfToken)) {
+    throw new ProblemError(
+      'csrf-token-required',
+      'Send the csrfToken of GET /v1/session as X-CSRF-Token with whatever changes something.',
+    );
+  }
+  request.caller = principalOf(found.person);
+  request.signedIn = { ...found, csrfToken };
+}
+
+function needsCaller({ routeOptions, url, method }: FastifyRequest): boolean {
+  const route = (routeOptions.url ?? url).toLowerCase();
+  return route.startsWith('/v1') && !(route === SIGN_IN && method === 'POST');
+}
+
+function unknownCaller(sentKey: boolean): ProblemError {
+  const detail = sentKey
+    ? 'Send Authorization: Bearer with a key that was issued and not revoked.'
+    : 'Send Authorization: Bearer with a key that was issued and not revoked, or sign in with POST /v1/session.';
+  return new ProblemError('key-required', detail, { headers: { 'www-authenticate': 'Bearer realm="heatbook"' } });
+}
+
+function isSame(given: string | string[] | undefined, expected: string): boolean {
+  if (typeof given !== 'string') return false;
+  const [a, b] = [Buffer.from(given), Buffer.from(expected)];
+  return a.length === b.length && timingSafeEqual(a, b);
 }

@@ -66,6 +66,22 @@ describe('keys', () => {
     }
   });
 
+  it('lets a station read what its work is described by, and of stations itself alone', async () => {
+    const key = await stationKey(api, 'HG-1');
+    for (const path of ['/v1/stations/HG-1', '/v1/parts/LOGIC-1', '/v1/parts/LOGIC-1/classification', '/v1/profiles'])
+      expect([path, (await api.ask('GET', path, { key })).status]).toEqual([path, 200]);
+    for (const path of [
+      '/v1/stations/K-1',
+      '/v1/stations',
+      '/v1/assemblies/BRD-1',
+      '/v1/people',
+      '/v1/stations/HG-1/keys',
+    ])
+      expect((await api.ask('GET', path, { key })).body).toEqual(problem('not-allowed', 403));
+    for (const path of ['/v1/stations/HG-1', '/v1/parts/LOGIC-1'])
+      expect((await api.ask('PUT', path, { key, body: {} })).body).toEqual(problem('not-allowed', 403));
+  });
+
   it('writes no key into its log', () => {
     expect(api.lines.join('\n')).not.toMatch(new RegExp(`hbk_|${ADMIN_KEY}`));
     expect(api.lines.length).toBeGreaterThan(0);

@@ -17,7 +17,7 @@ export class RoleGuard implements CanActivate {
     ]);
     if (rule === 'open') return true;
     const { caller } = context.switchToHttp().getRequest<FastifyRequest>();
-    if (caller === null) throw new ProblemError('key-required', 'Send Authorization: Bearer with a key.');
+    if (caller === null) throw new ProblemError('key-required', 'Send Authorization: Bearer with a key, or sign in.');
     if (rule !== undefined && hasRole(caller, ...rule)) return true;
     const roles = rule?.join(' or ') ?? 'nobody';
     throw new ProblemError('not-allowed', `This is for ${roles}; the caller's roles are ${caller.roles.join(', ')}.`);

@@ -1,11 +1,14 @@
 import 'reflect-metadata';
+import { RequestMethod } from '@nestjs/common';
 import { METHOD_METADATA, PATH_METADATA } from '@nestjs/common/constants.js';
+import { Role } from '../../../libs/ledger/identity/principal.js';
 import { API_CONTROLLERS } from '../api-module.js';
 import { ROUTE_RULE, RouteRule } from './roles.js';
 
 interface Route {
   readonly name: string;
   readonly path: string;
+  readonly method: string;
   readonly rule: RouteRule | undefined;
 }
 
@@ -16,7 +19,8 @@ function routesOf(controller: (typeof API_CONTROLLERS)[number]): Route[] {
     if (typeof handler !== 'function' || !Reflect.hasMetadata(METHOD_METADATA, handler)) return [];
     const rule = (Reflect.getMetadata(ROUTE_RULE, handler) ?? Reflect.getMetadata(ROUTE_RULE, controller)) as
       RouteRule | undefined;
-    return [{ name: `${controller.name}.${method}`, path: base, rule }];
+    const verb = RequestMethod[Number(Reflect.getMetadata(METHOD_METADATA, handler))] ?? '';
+    return [{ name: `${controller.name}.${method}`, path: base, method: verb, rule }];
   });
 }
 
@@ -28,19 +32,64 @@ describe('the rule of every route', () => {
     expect(routes.filter(({ rule }) => rule === undefined || rule.length === 0)).toEqual([]);
   });
 
-  it('is open for nothing but health, figures and the description of the routes', () => {
+  it('is open for nothing but health, figures, the description of the routes and signing in', () => {
     const open = routes.filter(({ rule }) => rule === 'open');
-    expect([...new Set(open.map(({ path }) => path))].sort()).toEqual(['health', 'metrics', 'openapi.json']);
+    const places = open.map(({ name, path }) => (path === 'v1/session' ? name : path));
+    expect([...new Set(places)].sort()).toEqual(['SessionController.signIn', 'health', 'metrics', 'openapi.json']);
   });
 
-  it('lets a station do no more than post and follow events and work with traces', () => {
-    const stations = routes.filter(({ rule }) => rule !== undefined && rule !== 'open' && rule.includes('station'));
-    expect(stations.map(({ name }) => name).sort()).toEqual([
+  it('lets a station ask for clearance, post and follow events, work with traces, and read what its work is described by', () => {
+    expect(namesFor('station')).toEqual([
+      'ClearancesController.getClearance',
+      'ClearancesController.listClearances',
+      'ClearancesController.requestClearance',
+      'ClearancesController.returnClearance',
       'EventsController.getEvent',
       'EventsController.postEvents',
+      'PartsController.classifyPart',
+      'PartsController.getPart',
+      'PartsController.listParts',
+      'ProfilesController.getProfile',
+      'ProfilesController.listProfileRevisions',
+      'ProfilesController.listProfiles',
+      'StationsController.getStation',
       'TracesController.analyse',
       'TracesController.getTrace',
       'TracesController.putTrace',
     ]);
   });
+
+  it('lets an auditor read everything that anybody reads, and write nothing but an own password and good-bye', () => {
+    const missing = routes.filter(
+      ({ method, rule }) => method === 'GET' && rule !== 'open' && !rule?.includes('auditor'),
+    );
+    expect(missing).toEqual([]);
+    const written = routes.filter(
+      ({ method, rule }) => method !== 'GET' && rule !== 'open' && rule?.includes('auditor'),
+    );
+    const computed = ['MethodPlansController.planDressing'];
+    const own = ['PeopleController.setPersonPassword', 'SessionController.signOut'];
+    expect(
+      written
+        .map(({ name }) => name)
+        .filter((name) => !computed.includes(name))
+        .sort(),
+    ).toEqual(own);
+  });
+
+  it('keeps keys and accounts in the hands of admins', () => {
+    for (const name of [
+      ...['PeopleController.addPerson', 'PeopleController.revisePerson'],
+      ...['StationKeysController.issueStationKey', 'StationKeysController.revokeStationKey'],
+    ]) {
+      expect(routes.find((route) => route.name === name)?.rule).toEqual(['admin']);
+    }
+  });
+
+  function namesFor(role: Role): string[] {
+    return routes
+      .filter(({ rule }) => rule !== 'open' && rule?.includes(role))
+      .map(({ name }) => name)
+      .sort();
+  }
 });

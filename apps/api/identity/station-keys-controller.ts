@@ -42,6 +42,7 @@ export class StationKeysController {
   }
 
   @Get()
+  @Roles('auditor', 'admin')
   @Answers(200, 'The live keys, without their text.', pageOf(ref('LiveKey')))
   @Problems('not-found')
   async listStationKeys(@Param('station') station: string): Promise<ListBody<LiveKey>> {
