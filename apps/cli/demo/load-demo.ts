@@ -4,12 +4,17 @@ import { acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch } from '../../../libs/ledger/intake/read-events.js';
 import { HOUSE } from '../../../libs/ledger/setup/house-setup.js';
 import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
+import { grantClearance } from '../../../libs/ledger/clearances/grant-clearance.js';
 import { House } from '../../house/open-house.js';
+import { DemoRequest } from './demo-clearances.js';
 import { DemoPost } from './demo-post.js';
 import { Demo, makeDemo } from './make-demo.js';
 
 /** Who enters the demo's setup and traces. */
 const DEMO = 'demo';
+
+/** A bench has the day for what it was cleared for. */
+const DEMO_TTL_S = 86_400;
 
 /** What the demo put into the book. */
 export interface LoadedDemo {
@@ -24,13 +29,15 @@ export interface LoadedDemo {
  * @throws Error where a trace cannot be kept, or the intake answers a post otherwise than the demo says it should
  */
 export async function loadDemo(house: House): Promise<LoadedDemo | undefined> {
-  const { setup, traces, posts } = makeDemo();
+  const { setup, traces, requests, posts } = makeDemo();
   if (!(await wantsDemo(house, posts))) return undefined;
   for (const { kind, name, body } of setup) await house.setupStore.revise(kind, name, body, DEMO);
   await keepTraces(house, traces);
   let events = 0;
   let rejected = 0;
+  const due = [...requests];
   for (const post of posts) {
+    while (due[0] !== undefined && isBefore(due[0], post)) await ask(house, due.shift());
     const turnedAway = await send(house, post);
     rejected += turnedAway;
     events += post.events.length - turnedAway;
@@ -77,4 +84,23 @@ async function send(house: House, { station, events }: DemoPost): Promise<number
       throw new Error(`the demo expected ${expected}, the intake said ${JSON.stringify(items[n])}`);
   });
   return rejected;
+}
+
+/** Whether a bench asks before everything that a post tells of was over. */
+function isBefore({ at }: DemoRequest, { events }: DemoPost): boolean {
+  return events.some(({ event }) => Date.parse(at) < Date.parse(String(event['time'])));
+}
+
+/** Asks for a clearance as a bench does, at the time of the shift. */
+async function ask({ book }: House, request: DemoRequest | undefined): Promise<void> {
+  if (request === undefined) return;
+  const { id, at, expected, subject, station, operator, steps } = request;
+  const then = { ...book, clock: { now: () => at }, newId: () => id };
+  const actor = { kind: 'station', name: station } as const;
+  const key = { caller: DEMO, key: id, bodyHash: id };
+  const wish = { subject, station, operator, steps, ttlSeconds: DEMO_TTL_S, actor, request: key };
+  const answer = await grantClearance(then, wish);
+  const found = answer === 'other-body' ? answer : 'granted' in answer ? 'granted' : 'went-ahead';
+  if (found !== expected)
+    throw new Error(`the demo expected ${subject} ${expected}, the book said ${JSON.stringify(answer)}`);
 }

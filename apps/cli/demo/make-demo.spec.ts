@@ -1,3 +1,4 @@
+import { isClearedType } from '../../../libs/domain/clearance/clearance.js';
 import { applyEvent } from '../../../libs/domain/book/apply-event.js';
 import { budgetLimit, tallyOf } from '../../../libs/domain/book/budgets.js';
 import { emptyWorld, World } from '../../../libs/domain/book/state.js';
@@ -44,8 +45,12 @@ function rulesOf(setup: readonly DemoSetupItem[]): Rules {
     records[kind].set(record.name, record);
   };
   for (const { kind, name, body } of setup) put(kind, { name, revision: 1, body });
-  const limits = [...records.limit.values()];
-  return { version: setup.length, find: (kind, name) => records[kind].get(name), limits: () => limits };
+  return {
+    version: setup.length,
+    find: (kind, name) => records[kind].get(name),
+    limits: (kind) => [...records.limit.values()].filter(({ body }) => body.kind === kind).map((limit) => [limit]),
+    concessions: () => [],
+  };
 }
 
 function told(event: StationCloudEvent): StationEvent {
@@ -56,12 +61,24 @@ function told(event: StationCloudEvent): StationEvent {
 
 const rules = rulesOf(demo.setup);
 
+/** What benches were granted, as the fold reads it. */
+function granted(): World['clearances'] {
+  const requests = demo.requests.filter(({ expected }) => expected === 'granted');
+  return new Map(
+    requests.map(({ id, subject, at, steps }) => {
+      const expiresAt = new Date(Date.parse(at) + 86_400_000).toISOString();
+      const own = steps.map((plan) => ({ plan, device: plan.device ?? null, reserves: [], use: null }));
+      return [id, { id, subject, grantedAt: at, expiresAt, returnedAt: null, steps: own }];
+    }),
+  );
+}
+
 function fold(): { world: World; parked: { id: string; subject: string; code: string }[] } {
   const traces = demo.traces.flatMap((file) => {
     const reading = readStoredTrace(file);
     return reading.ok ? [[file.name, reading.trace] as const] : [];
   });
-  const world = { ...emptyWorld(), traces: new Map(traces) };
+  const world = { ...emptyWorld(), traces: new Map(traces), clearances: granted() };
   const parked: { id: string; subject: string; code: string }[] = [];
   for (const event of accepted.map(told).sort((a, b) => compareOrder(a.order, b.order))) {
     const outcome = applyEvent(world, event, rules);
@@ -97,6 +114,14 @@ describe('the demo shift', () => {
       const parts = kind === 'profile' ? name.split('@') : [name];
       expect(parts.every(isName)).toBe(true);
     }
+  });
+
+  it('asks for clearance before every heat, and uses every step that it is granted', () => {
+    const cleared = accepted.filter(({ type }) => isClearedType(type));
+    expect(demo.requests.flatMap(({ steps }) => steps)).toHaveLength(cleared.length);
+    const used = [...world.clearances.values()].flatMap(({ steps }) => steps.map(({ use }) => use));
+    expect(used.length).toBeGreaterThan(100);
+    expect(used.filter((use) => use === null)).toEqual([]);
   });
 
   it('sends singles with one event, batches with several, and no station speaks for another', () => {
@@ -255,7 +280,7 @@ describe('the worked boards', () => {
 function budgetsFound(unit: WorkedUnit): WorkedBudget[] {
   return unit.budgets.map(({ subject, limit }) => {
     const tally = tallyOf(world, subject, limit);
-    const allowed = budgetLimit(world, rules, subject, limit)?.allowed;
+    const allowed = budgetLimit(world, rules, subject, limit, orderTime('2100-01-01T00:00:00Z'))?.allowed;
     return { subject, limit, used: usedOf(tally), allowed: Number(allowed), possible: tally.possible.length };
   });
 }

@@ -1,5 +1,6 @@
 import { StoredTrace } from '../../../libs/ledger/ports/trace-store.js';
 import { post, postsOf, repeated } from './arrival.js';
+import { clearedShift, DemoRequest } from './demo-clearances.js';
 import { DemoItem, DemoPost } from './demo-post.js';
 import { demoSetup, DemoSetupItem } from './demo-setup.js';
 import { Shift } from './shift.js';
@@ -31,6 +32,8 @@ export interface Demo {
   readonly setup: readonly DemoSetupItem[];
   /** Files of the loggers, that heats of the shift name. */
   readonly traces: readonly DemoTraceFile[];
+  /** What benches ask for before they get hot, in the order in which they ask. */
+  readonly requests: readonly DemoRequest[];
   /** In the order of arrival. */
   readonly posts: readonly DemoPost[];
 }
@@ -42,14 +45,15 @@ export interface Demo {
 export function makeDemo(): Demo {
   const log = new ShiftLog(SEED);
   tellShift(new Shift(log));
-  const prompt = log.events.filter(({ id }) => id !== LATE_ID);
-  const late = log.events.filter(({ id }) => id === LATE_ID);
+  const { events, requests } = clearedShift(log.events);
+  const prompt = events.filter(({ id }) => id !== LATE_ID);
+  const late = events.filter(({ id }) => id === LATE_ID);
   const traces = [...recordedHeats().values()].map(({ trace: { name, csv, voltage = null } }) => ({
     name,
     csv,
     voltage,
   }));
-  return { setup: demoSetup(), traces, posts: [...withSlips(postsOf(prompt)), ...postsOf(late)] };
+  return { setup: demoSetup(), traces, requests, posts: [...withSlips(postsOf(prompt)), ...postsOf(late)] };
 }
 
 function tellShift(shift: Shift): void {
