@@ -26,13 +26,20 @@ const UP = [
      ADD COLUMN containment uuid`,
   `CREATE INDEX hold_by_containment ON hold (containment) WHERE containment IS NOT NULL`,
   `CREATE INDEX hold_open_by_assignee ON hold (assignee, raised_at, id) WHERE state = 'open' AND assignee IS NOT NULL`,
-  // Whoever decided, or raised by hand, does not release alone: said here too, so that no path around the code exists.
-  // Releases from before there were signatures carry none and are left as they are.
+  // What was released before there were signatures carries none, and says so.
+  `UPDATE hold SET release = (release::jsonb
+       || '{"signature": null, "approved": false, "withoutCause": false, "unsigned": true}')::json
+   WHERE release IS NOT NULL`,
+  // Whoever raised by hand or decided does not release: said here too, so that no path around the code exists. A CHECK
+  // passes what comes out as NULL, hence COALESCE around everything that may be missing.
   `ALTER TABLE hold ADD CONSTRAINT hold_takes_two CHECK (
-     release IS NULL OR release -> 'signature' IS NULL
-     OR (release ->> 'by' IS DISTINCT FROM raised_by
-         AND release ->> 'by' IS DISTINCT FROM (dispositions -> -1 -> 'signature' ->> 'by')
-         AND (dispositions -> -1 ->> 'decision' IS DISTINCT FROM 'use-as-is'
-              OR coalesce((dispositions -> -1 ->> 'approved')::boolean, false)
-              OR coalesce((release ->> 'approved')::boolean, false))))`,
+     (state <> 'released' OR release IS NOT NULL)
+     AND (release IS NULL OR coalesce((release ->> 'unsigned')::boolean, false) OR (
+       coalesce((release ->> 'by') = (release -> 'signature' ->> 'by'), false)
+       AND coalesce((release ->> 'by') <> raised_by, true)
+       AND CASE WHEN json_array_length(dispositions) = 0 THEN coalesce((release ->> 'withoutCause')::boolean, false)
+         ELSE coalesce((release ->> 'by') <> (dispositions -> -1 -> 'signature' ->> 'by'), false)
+           AND (coalesce((dispositions -> -1 ->> 'decision') <> 'use-as-is', false)
+             OR coalesce((dispositions -> -1 ->> 'approved')::boolean, false)
+             OR coalesce((release ->> 'approved')::boolean, false)) END)))`,
 ];

@@ -1,5 +1,9 @@
-import pg from 'pg';
 import { HoldFilter, HoldSummary } from '../ledger/ports/read-store.js';
+import { Queries } from './queries.js';
+
+/** `stageOf`, in SQL. */
+const STAGE = `CASE WHEN state <> 'open' THEN 'closed' WHEN json_array_length(dispositions) > 0 THEN 'decided'
+  WHEN assignee IS NOT NULL THEN 'assigned' ELSE 'new' END`;
 
 /** A filter as a WHERE condition with its values; columns are those of `hold`. */
 export function holdConditions(filter: HoldFilter): { where: string; values: string[] } {
@@ -14,6 +18,11 @@ export function holdConditions(filter: HoldFilter): { where: string; values: str
     ['operator', 'operator = ?'],
     ['raisedFrom', 'raised_at >= ?::timestamptz'],
     ['raisedTo', 'raised_at < ?::timestamptz'],
+    ['subjectKind', `subject ->> 'kind' = ?`],
+    ['stage', `${STAGE} = ?`],
+    ['assignee', 'assignee = ?'],
+    ['containment', 'containment = ?::uuid'],
+    ['dueBefore', `state = 'open' AND due_at < ?::timestamptz`],
   ];
   const values: string[] = [];
   const conditions = ['true'];
@@ -26,43 +35,54 @@ export function holdConditions(filter: HoldFilter): { where: string; values: str
   return { where: conditions.join(' AND '), values };
 }
 
-interface SummaryRow {
-  readonly reason: string | null;
-  readonly customer: string | null;
-  readonly station: string | null;
-  readonly age: 'underOneDay' | 'oneToSevenDays' | 'overSevenDays' | null;
+type Dimension = 'reason' | 'customer' | 'station' | 'assignee' | 'stage' | 'age' | 'overdue';
+
+interface SummaryRow extends Readonly<Record<Dimension, string | null>> {
   readonly counted_by: number;
   readonly holds: number;
   readonly oldest: Date | null;
 }
 
+const DIMENSIONS: readonly Dimension[] = ['reason', 'customer', 'station', 'assignee', 'stage', 'age', 'overdue'];
+const ALL = 2 ** DIMENSIONS.length - 1;
+
 /** What GROUPING() answers where only that column is not grouped away. */
-const BY = { reason: 0b0111, customer: 0b1011, station: 0b1101, age: 0b1110, all: 0b1111 };
+function countedBy(dimension: Dimension): number {
+  return ALL - 2 ** (DIMENSIONS.length - 1 - DIMENSIONS.indexOf(dimension));
+}
 
 /** Counts the open holds that match a filter, by everything in one pass. */
-export async function summariseHolds(pool: pg.Pool, filter: HoldFilter, now: string): Promise<HoldSummary> {
+export async function summariseHolds(queries: Queries, filter: HoldFilter, now: string): Promise<HoldSummary> {
   const { where, values } = holdConditions(filter);
   const at = `$${String(values.length + 1)}::timestamptz`;
-  const { rows } = await pool.query<SummaryRow>(
-    `SELECT reason, customer, station, age, GROUPING(reason, customer, station, age) AS counted_by,
+  const { rows } = await queries.query<SummaryRow>(
+    `SELECT ${DIMENSIONS.join(', ')}, GROUPING(${DIMENSIONS.join(', ')}) AS counted_by,
        count(*)::integer AS holds, min(raised_at) AS oldest
-     FROM (SELECT *, CASE WHEN raised_at > ${at} - interval '1 day' THEN 'underOneDay'
-         WHEN raised_at > ${at} - interval '7 days' THEN 'oneToSevenDays' ELSE 'overSevenDays' END AS age
+     FROM (SELECT reason, customer, station, assignee, raised_at, ${STAGE} AS stage,
+         CASE WHEN raised_at > ${at} - interval '1 day' THEN 'underOneDay'
+           WHEN raised_at > ${at} - interval '7 days' THEN 'oneToSevenDays' ELSE 'overSevenDays' END AS age,
+         CASE WHEN due_at < ${at} THEN 'overdue' END AS overdue
        FROM hold WHERE ${where} AND state = 'open') open_hold
-     GROUP BY GROUPING SETS ((reason), (customer), (station), (age), ())`,
+     GROUP BY GROUPING SETS (${DIMENSIONS.map((dimension) => `(${dimension})`).join(', ')}, ())`,
     [...values, now],
   );
-  const counts = (by: 'reason' | 'customer' | 'station' | 'age'): Record<string, number> =>
+  const counts = (by: Dimension): Record<string, number> =>
     Object.fromEntries(
-      rows.flatMap((row) => (row.counted_by === BY[by] && row[by] !== null ? [[row[by], row.holds] as const] : [])),
+      rows.flatMap((row) => {
+        const value = row[by];
+        return row.counted_by === countedBy(by) && value !== null ? [[value, row.holds] as const] : [];
+      }),
     );
-  const all = rows.find(({ counted_by }) => counted_by === BY.all);
+  const all = rows.find(({ counted_by }) => counted_by === ALL);
   return {
     open: all?.holds ?? 0,
     oldestRaisedAt: all?.oldest?.toISOString() ?? null,
     byReason: counts('reason'),
     byCustomer: counts('customer'),
     byStation: counts('station'),
+    byAssignee: counts('assignee'),
+    byStage: { new: 0, assigned: 0, decided: 0, ...counts('stage') },
+    overdue: counts('overdue')['overdue'] ?? 0,
     byAge: { underOneDay: 0, oneToSevenDays: 0, overSevenDays: 0, ...counts('age') },
   };
 }

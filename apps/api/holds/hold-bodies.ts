@@ -1,67 +1,58 @@
-import { Subject } from '../../../libs/domain/subject/subject.js';
-import { NameField, ObjectField, OneOfField, TextField } from '../http/fields.js';
-import { ProblemError } from '../http/problem.js';
+import { ArrayMaxSize, ArrayUnique, IsArray, IsString } from 'class-validator';
+import { type Decision, DECISIONS } from '../../../libs/ledger/holds/hold-record.js';
+import { Field, ObjectField, OneOfField, Rule, TextField } from '../http/fields.js';
+import { SignatureBody } from '../identity/signature-body.js';
+import { NameOrNullField, TimeOrNullField } from './nullable-fields.js';
 
-class SubjectBody {
-  @OneOfField(['unit', 'site', 'device'] as const)
-  readonly kind!: Subject['kind'];
+export class DisposeHoldBody {
+  @OneOfField(DECISIONS)
+  readonly decision!: Decision;
 
-  @NameField({ optional: true })
-  readonly assembly?: string;
-
-  @NameField({ optional: true })
-  readonly serial?: string;
-
-  @NameField({ optional: true })
-  readonly refdes?: string;
-
-  @TextField({ optional: true, max: 200 })
-  readonly device?: string;
-}
-
-/** A hold by hand: on a unit, on a site of it, or on a device, told as a subject or by its parts. */
-export class RaiseHoldBody {
-  @ObjectField(() => SubjectBody, { optional: true, description: 'In place of the parts below.' })
-  readonly subject?: SubjectBody;
-
-  @NameField({ optional: true, description: 'With serial, where the hold is on a unit or a site.' })
-  readonly assembly?: string;
-
-  @NameField({ optional: true })
-  readonly serial?: string;
-
-  @NameField({ optional: true, description: 'A site of the unit; the whole unit where left out.' })
-  readonly refdes?: string;
-
-  @TextField({ optional: true, max: 200, description: 'In place of assembly and serial.' })
-  readonly device?: string;
-
-  @TextField({ max: 2_000, description: 'Why: what the next person needs to know.' })
+  @TextField({ max: 2_000, description: 'What was found, and what is to be done.' })
   readonly note!: string;
+
+  @ObjectField(() => SignatureBody)
+  readonly signature!: SignatureBody;
 }
 
 export class ReleaseHoldBody {
-  @TextField({ max: 2_000, description: 'What was found and decided.' })
+  @TextField({ max: 2_000, description: 'What was done and found.' })
   readonly note!: string;
+
+  @ObjectField(() => SignatureBody)
+  readonly signature!: SignatureBody;
 }
 
-/** @throws ProblemError invalid-body where the body names no subject, or two */
-export function heldSubject(body: RaiseHoldBody): Subject {
-  const { subject } = body;
-  const named = subjectOf(subject ?? body);
-  const twice = subject !== undefined && subjectOf(body) !== undefined;
-  if (named !== undefined && !twice && (subject === undefined || named.kind === subject.kind)) return named;
-  throw new ProblemError('invalid-body', 'Send assembly and serial, with refdes for a site, or device alone.', {
-    errors: [{ pointer: '', detail: 'must name either assembly and serial, or a device' }],
-  });
+export class CommentBody {
+  @TextField({ max: 2_000, description: 'For the house; no customer sees it.' })
+  readonly text!: string;
 }
 
-function subjectOf({ assembly, serial, refdes, device }: Omit<SubjectBody, 'kind'>): Subject | undefined {
-  if (device !== undefined && assembly === undefined && serial === undefined && refdes === undefined) {
-    return { kind: 'device', device };
-  }
-  if (device === undefined && assembly !== undefined && serial !== undefined) {
-    return refdes === undefined ? { kind: 'unit', assembly, serial } : { kind: 'site', assembly, serial, refdes };
-  }
-  return undefined;
+export class AssignmentBody {
+  @NameOrNullField({ description: 'Name of the account of who works on it; null for nobody.' })
+  readonly assignee!: string | null;
+
+  @TimeOrNullField({ description: 'When it is to be closed; null for no date.' })
+  readonly dueAt!: string | null;
+}
+
+const MOST_AT_ONCE = 200;
+
+export class AssignmentsBody extends AssignmentBody {
+  @Field(
+    {},
+    {
+      type: [String],
+      minItems: 1,
+      maxItems: MOST_AT_ONCE,
+      uniqueItems: true,
+      description: 'Ids of open holds: all of them are assigned, or none.',
+    },
+    IsArray(),
+    Rule('isNotEmpty', (value) => Array.isArray(value) && value.length > 0, 'must name a hold at least'),
+    ArrayMaxSize(MOST_AT_ONCE),
+    ArrayUnique(),
+    IsString({ each: true }),
+  )
+  readonly holds!: string[];
 }

@@ -1,84 +1,67 @@
-import { Body, Controller, Get, HttpCode, Inject, Param, Post, Query } from '@nestjs/common';
+import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { subjectKey } from '../../../libs/domain/subject/subject.js';
+import { unknownHold } from '../../../libs/ledger/holds/work-on-hold.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
-import type { HoldSummary } from '../../../libs/ledger/ports/read-store.js';
-import { type HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
+import type { HoldFilter, HoldSummary } from '../../../libs/ledger/ports/read-store.js';
+import type { DeskEye } from '../../../libs/ledger/views/desk-hold-view.js';
+import { readsFor } from '../access/reads-for.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { type ListBody, listBody } from '../http/paging.js';
-import { ProblemError } from '../http/problem.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, PEOPLE, Roles } from '../identity/roles.js';
 import { Answers, pageOf, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
-import { explainHold, type ExplainedHold } from './explain-hold.js';
-import { heldSubject, RaiseHoldBody, ReleaseHoldBody } from './hold-bodies.js';
-import { holdFilter, HoldsQuery } from './hold-queries.js';
+import { done } from './done.js';
+import { type ExplainedHold, HoldExplainer } from './hold-explainer.js';
+import { holdFilter, HoldListQuery, HoldsQuery, isHoldId } from './hold-queries.js';
+import { isOfTheHouse, type SeenHold, seenHold, seenSummary } from './seen-hold.js';
 
+/** Holds as they are read; what is done about them is the desk's. */
 @ApiTags('holds')
-@Roles('admin')
+@Roles(...PEOPLE)
 @Controller('v1/holds')
 export class HoldsController {
-  constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
+  constructor(
+    @Inject(API_DEPS) private readonly deps: ApiDeps,
+    private readonly explainer: HoldExplainer,
+  ) {}
 
   @Get()
-  @Answers(200, 'Holds, oldest first.', pageOf(ref('Hold')))
+  @Answers(200, 'Holds, in the order asked for.', pageOf(ref('Hold')))
   @Problems('invalid-query')
-  listHolds(@Query() query: HoldsQuery): Promise<ListBody<HoldView>> {
-    return listBody(query, (page) => this.deps.reads.holds(holdFilter(query), page), holdView);
+  listHolds(@Query() query: HoldListQuery, @Caller() caller: Principal): Promise<ListBody<SeenHold>> {
+    const eye = this.eye(caller);
+    const filter = this.filter(query, eye);
+    return listBody(
+      query,
+      (page) => readsFor(this.deps, caller).holds(filter, page, query.order),
+      (hold) => seenHold(hold, eye),
+    );
   }
 
   @Get('summary')
-  @Answers(200, 'Counts of the holds that match.', ref('HoldSummary'))
+  @Answers(200, 'Counts of the open holds that match.', ref('HoldSummary'))
   @Problems('invalid-query')
-  summariseHolds(@Query() query: HoldsQuery): Promise<HoldSummary> {
-    return this.deps.reads.holdSummary(holdFilter(query), this.deps.clock.now());
+  async summariseHolds(@Query() query: HoldsQuery, @Caller() caller: Principal): Promise<HoldSummary> {
+    const eye = this.eye(caller);
+    return seenSummary(await readsFor(this.deps, caller).holdSummary(this.filter(query, eye), eye.now), caller);
   }
 
   @Get(':id')
   @Answers(200, 'The hold with everything that explains it.', ref('ExplainedHold'))
   @Problems('not-found')
-  async getHold(@Param('id') id: string): Promise<ExplainedHold> {
-    const hold = isHoldId(id) ? await this.deps.reads.holdById(id) : undefined;
-    if (hold === undefined) throw unknownHold(id);
-    return explainHold(this.deps.reads, hold);
+  async getHold(@Param('id') id: string, @Caller() caller: Principal): Promise<ExplainedHold> {
+    const hold = isHoldId(id) ? await readsFor(this.deps, caller).holdById(id) : undefined;
+    return this.explainer.explain(hold ?? done<never>(unknownHold(id)), this.eye(caller));
   }
 
-  @Post()
-  @Answers(201, 'The hold.', ref('Hold'))
-  @Problems('unreadable-json', 'not-found', 'invalid-body')
-  async raiseHold(@Body() body: RaiseHoldBody, @Caller() caller: Principal): Promise<HoldView> {
-    const subject = heldSubject(body);
-    const hold = await this.deps.holds.raise({ subject, note: body.note, by: caller.name });
-    if (hold !== 'unknown-subject') return holdView(hold);
-    throw new ProblemError(
-      'not-found',
-      `The book knows no ${subject.kind} ${subjectKey(subject)}; a hold can be put on what it knows.`,
-    );
+  private eye(caller: Principal): DeskEye {
+    return { caller, now: this.deps.clock.now(), seal: this.deps.book.seal };
   }
 
-  @Post(':id/release')
-  @HttpCode(200)
-  @Answers(200, 'The hold, released.', ref('Hold'))
-  @Problems('unreadable-json', 'not-found', 'hold-not-open', 'invalid-body')
-  async releaseHold(
-    @Param('id') id: string,
-    @Body() { note }: ReleaseHoldBody,
-    @Caller() caller: Principal,
-  ): Promise<HoldView> {
-    const released = isHoldId(id) ? await this.deps.holds.release({ id, note, by: caller.name }) : 'not-found';
-    if (released === 'not-found') throw unknownHold(id);
-    if (released === 'not-open') {
-      throw new ProblemError('hold-not-open', `Hold ${id} is released or withdrawn already; GET it to see by whom.`);
-    }
-    return holdView(released);
+  /** Who works on a hold and by when is nothing that a customer can ask by. */
+  private filter(query: HoldsQuery, { caller, now }: DeskEye): HoldFilter {
+    const { assignee, dueBefore, ...open } = holdFilter(query, now);
+    if (!isOfTheHouse(caller)) return open;
+    return { ...open, ...(assignee !== undefined && { assignee }), ...(dueBefore !== undefined && { dueBefore }) };
   }
-}
-
-/** Holds are named by UUIDs in lower case; nothing else needs to be looked up. */
-function isHoldId(id: string): boolean {
-  return /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(id);
-}
-
-function unknownHold(id: string): ProblemError {
-  return new ProblemError('not-found', `There is no hold ${id}; GET /v1/holds lists them.`);
 }

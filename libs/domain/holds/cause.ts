@@ -1,5 +1,5 @@
 import { EventOrder, refKey } from '../events/event-order.js';
-import { ResolvedLimit } from '../limits/resolve-limit.js';
+import { LimitCitation, ResolvedLimit } from '../limits/resolve-limit.js';
 import { Subject } from '../subject/subject.js';
 import { HoldReason } from './hold-reason.js';
 import { HoldSubject, holdSubjectKey } from './hold-subject.js';
@@ -10,7 +10,7 @@ export interface Evidence {
   readonly used?: number;
   readonly allowed?: ResolvedLimit['allowed'];
   readonly unit?: string;
-  readonly limit?: { readonly name: string; readonly revision: number; readonly source: string };
+  readonly limit?: LimitCitation;
   /** The readings, pads, joints or devices that it rests on. */
   readonly details?: readonly string[];
 }

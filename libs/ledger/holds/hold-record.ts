@@ -27,9 +27,12 @@ export interface HoldRelease {
   /** RFC 3339 UTC. */
   readonly at: string;
   readonly note: string;
-  readonly signature: Signature;
+  /** Null where it was released before there were signatures. */
+  readonly signature: Signature | null;
   /** Signed by somebody with role approver. */
   readonly approved: boolean;
+  /** The cause was gone by then and nothing had been decided: it ends what there was no reason for. */
+  readonly withoutCause: boolean;
 }
 
 export interface HoldComment {

@@ -57,9 +57,18 @@ describe('holds and their causes', () => {
         note: 'ok',
         signature: { by: 'ann', printedName: 'Ann', at: stamp.now, meaning: 'released', contentHash: 'ab' },
         approved: false,
+        withoutCause: false,
       },
     } as const;
     expect(addCauses([released], [cause(1)], stamp).raised).toEqual([]);
     expect(addCauses([released], [cause(2)], stamp).raised).toMatchObject([{ state: 'open', causes: [{ id: 'e2' }] }]);
+    expect(reconcileHolds([released], [cause(1)], stamp).raised).toEqual([]);
+    // Released because the cause was gone: once it is back after all, nobody has decided about it.
+    const baseless = { ...released, causeGone: true, release: { ...released.release, withoutCause: true } };
+    expect(reconcileHolds([baseless], [cause(1)], stamp)).toMatchObject({
+      raised: [{ state: 'open', causes: [{ id: 'e1' }] }],
+      changed: [],
+    });
+    expect(reconcileHolds([baseless], [], stamp)).toEqual({ raised: [], changed: [], withdrawn: [] });
   });
 });

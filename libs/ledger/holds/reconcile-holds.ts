@@ -54,15 +54,23 @@ export function addCauses(holds: readonly HoldRecord[], causes: readonly Cause[]
 
 /**
  * Brings the fold's holds in line with all causes that stand now. A hold that lost every cause is withdrawn, or, where
- * a person has worked on it, kept and marked.
+ * a person has worked on it, kept and marked. Where a person has struck the cause itself (`struck`), only a decision
+ * keeps it: whoever decided is asked again.
  */
-export function reconcileHolds(holds: readonly HoldRecord[], causes: readonly Cause[], stamp: Stamp): HoldChanges {
+export function reconcileHolds(
+  holds: readonly HoldRecord[],
+  causes: readonly Cause[],
+  stamp: Stamp,
+  struck = false,
+): HoldChanges {
   const standing = new Map(causes.map((cause) => [causeKey(cause), cause]));
   const changed = new Map<string, HoldRecord>();
   const withdrawn: HoldRecord[] = [];
   const kept: HoldRecord[] = [];
   for (const hold of holds) {
     if (!isOfTheFold(hold) || hold.state === 'withdrawn') continue;
+    // What ended because there was no cause does not answer for one that comes up after all.
+    if (hold.release?.withoutCause === true) continue;
     const remaining = hold.causes.filter((event) => standing.has(causeKey({ ...hold, event })));
     if (remaining.length > 0) {
       const [newest] = remaining.slice(-1).flatMap((event) => standing.get(causeKey({ ...hold, event })) ?? []);
@@ -70,7 +78,10 @@ export function reconcileHolds(holds: readonly HoldRecord[], causes: readonly Ca
       const next = { ...hold, causes: remaining, causeGone: false, evidence, remedy };
       if (JSON.stringify(next) !== JSON.stringify(hold)) changed.set(hold.id, next);
       kept.push(next);
-    } else if (hold.state === 'open' && !hold.touched) {
+    } else if (
+      hold.state === 'open' &&
+      (!hold.touched || (struck && !hold.causeGone && hold.dispositions.length === 0))
+    ) {
       withdrawn.push({ ...hold, state: 'withdrawn' });
     } else {
       const next = { ...hold, causeGone: true };

@@ -5,18 +5,23 @@ import { ledgerOf } from '../fold/rebuild-group.js';
 import { BookTransaction } from '../ports/book-store.js';
 import { HoldRecord } from './hold-record.js';
 
+/** What a ledger is told of a person's act on a hold. */
+export interface HoldEntry {
+  readonly type: string;
+  readonly by: string;
+  /** RFC 3339 UTC. */
+  readonly at: string;
+  /** Besides the hold's id. */
+  readonly data: object;
+  readonly effect: BookEffect;
+}
+
 /** Writes a hold as a person changed it, and the entry that tells of it in the ledger it belongs to. */
 export async function writeHoldEntry(
   deps: BookDeps,
   tx: BookTransaction,
   hold: HoldRecord,
-  entry: {
-    readonly type: string;
-    readonly by: string;
-    readonly at: string;
-    readonly note: string;
-    readonly effect: BookEffect;
-  },
+  entry: HoldEntry,
 ): Promise<void> {
   const [record] = await tx.load([ledgerOf(hold)]);
   if (record === undefined) throw new Error(`no record of ${ledgerOf(hold)}`);
@@ -28,7 +33,7 @@ export async function writeHoldEntry(
     time: entry.at,
     event: null,
     actor: { kind: 'person', name: entry.by },
-    data: { hold: hold.id, note: entry.note },
+    data: { hold: hold.id, ...entry.data },
     effects: [entry.effect],
     rules: await tx.setupVersion(),
   });

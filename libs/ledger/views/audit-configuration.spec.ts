@@ -96,6 +96,23 @@ describe('auditConfiguration', () => {
     expect(namesAt([entry(9)], limits)).toEqual(['assembly BRD-1 1', 'limit house 1', 'limit own 1']);
   });
 
+  it('gives the revisions of a limit that were in force until a later one took effect', () => {
+    const from = (name: string, revision: number, version: number, effectiveFrom?: string): StoredRevision => {
+      const one = limit(name, version, {});
+      if (one.kind !== 'limit') throw new Error('no limit');
+      return { ...one, revision, body: { ...one.body, ...(effectiveFrom !== undefined && { effectiveFrom }) } };
+    };
+    const limits = source([
+      assembly('BRD-1', 1, 1),
+      from('house', 1, 2),
+      from('house', 2, 3),
+      from('house', 3, 4, '2030-02-01T00:00:00Z'),
+      from('house', 4, 9),
+    ]);
+    expect(namesAt([entry(4)], limits)).toEqual(['assembly BRD-1 1', 'limit house 2', 'limit house 3']);
+    expect(namesAt([entry(9)], limits)).toEqual(['assembly BRD-1 1', 'limit house 4']);
+  });
+
   it('is empty for a ledger without entries', () => {
     expect(namesAt([])).toEqual([]);
   });

@@ -32,10 +32,22 @@ export function auditConfiguration(
     ...[...named.station].flatMap((name) => inForce('station', name)),
     ...[...named.operator].flatMap((name) => inForce('operator', name)),
     ...[...named.profile].flatMap((name) => inForce('profile', name)),
-    ...setup.all('limit').flatMap(({ name }) => inForce('limit', name)),
+    ...setup.all('limit').flatMap(({ name }) => limitsInForce(setup, name, versions)),
   ];
   const byVersion = new Map(found.filter((one) => couldApply(one, assembly, designs)).map((one) => [one.version, one]));
   return [...byVersion.values()].sort((a, b) => a.version - b.version);
+}
+
+/** A revision that takes effect later leaves those before it in force until then. */
+function limitsInForce(setup: RevisionSource, name: string, versions: readonly number[]): StoredRevision[] {
+  const revisions = setup.revisions('limit', name).toReversed();
+  return versions.flatMap((version) => {
+    const known = revisions.filter((revision) => revision.version <= version);
+    const atOnce = known.findIndex(
+      (revision) => revision.kind === 'limit' && revision.body.effectiveFrom === undefined,
+    );
+    return atOnce === -1 ? known : known.slice(0, atOnce + 1);
+  });
 }
 
 function partsOf(designs: readonly StoredRevision[]): string[] {

@@ -40,7 +40,7 @@ export function deviceView(
   const { device, part, status, knownAs, place, lot, dateCode, owner, balls, warnings, unitsSeen } = state;
   return {
     ...{ device, part, status, knownAs, place, lot, dateCode, owner, balls },
-    budgets: [budgetView(world, rules, { kind: 'device', device }, 'device-excursions')],
+    budgets: [budgetView(world, rules, { kind: 'device', device }, 'device-excursions', now)],
     holds: holds.map(holdView),
     ...{ warnings, unitsSeen, headHash },
     moisture: deviceClock(world, rules, state, now),

@@ -1,12 +1,13 @@
 import { readableTime } from '../../domain/events/event-order.js';
-import { HoldRecord } from '../holds/hold-record.js';
+import { Decision, decisionOn, HoldRecord } from '../holds/hold-record.js';
+import { HoldStage, stageOf } from '../holds/hold-stage.js';
 
 /** What called for a hold: the first station event that did, or the person who raised it. */
 type HoldCause =
   | { readonly source: string; readonly id: string; readonly time: string }
   | { readonly by: string; readonly note: string };
 
-/** A hold as lists show it. */
+/** A hold as everybody sees it who may see its unit, the customer among them. */
 export interface HoldView extends Pick<
   HoldRecord,
   | 'id'
@@ -21,19 +22,24 @@ export interface HoldView extends Pick<
   | 'station'
   | 'operator'
   | 'raisedBy'
+  | 'dispositions'
   | 'release'
   | 'causeGone'
+  | 'containment'
 > {
   readonly cause: HoldCause | null;
+  readonly stage: HoldStage;
+  /** What is decided now: of the last disposition. */
+  readonly decision: Decision | null;
 }
 
 export function holdView(hold: HoldRecord): HoldView {
   const { id, state, reason, subject, raisedAt, evidence, remedy, unit } = hold;
-  const { customer, station, operator, raisedBy, release, causeGone } = hold;
-  const cause = causeOf(hold);
+  const { customer, station, operator, raisedBy, dispositions, release, causeGone, containment } = hold;
   return {
-    ...{ id, state, reason, subject, raisedAt, cause, evidence, remedy, unit },
-    ...{ customer, station, operator, raisedBy, release, causeGone },
+    ...{ id, state, stage: stageOf(hold), reason, subject, raisedAt, cause: causeOf(hold), evidence, remedy, unit },
+    ...{ customer, station, operator, raisedBy, decision: decisionOn(hold) ?? null, dispositions, release, causeGone },
+    containment,
   };
 }
 

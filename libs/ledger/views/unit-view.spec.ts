@@ -42,7 +42,9 @@ function rulesOf(limits: readonly LimitRule[], design: AssemblyDesign | null = D
       const body: SetupData[K] | undefined = records[kind];
       return body === undefined ? undefined : { name, revision: 1, body };
     },
-    limits: () => limits.map((body) => ({ name: body.kind, revision: 3, body })),
+    limits: (kind) =>
+      limits.filter((limit) => limit.kind === kind).map((body) => [{ name: body.kind, revision: 3, body }]),
+    concessions: () => [],
   };
 }
 
@@ -109,7 +111,15 @@ function device(name: string, over: Partial<DeviceState> = {}): DeviceState {
 
 function view(state: UnitState, devices: readonly DeviceState[] = [], rules = house): UnitView {
   return unitView(
-    { unit: state, devices, holds: [], headHash: GENESIS_HASH, changedAt: null, now: '2026-04-01T00:00:00Z' },
+    {
+      unit: state,
+      devices,
+      holds: [],
+      clearances: [],
+      headHash: GENESIS_HASH,
+      changedAt: null,
+      now: '2026-04-01T00:00:00Z',
+    },
     rules,
   );
 }

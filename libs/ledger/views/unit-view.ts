@@ -1,3 +1,4 @@
+import { Clearance } from '../../domain/clearance/clearance.js';
 import { RemainingCopper } from '../../domain/copper/remaining-copper.js';
 import { padCopper } from '../../domain/book/pad-wear.js';
 import { clockOfUnit } from '../../domain/book/dry-rules.js';
@@ -19,7 +20,7 @@ interface SiteView extends Pick<
   readonly refdes: string;
   readonly part: string | null;
   readonly side: SiteDesign['side'] | null;
-  /** The device's own record has it somewhere else: one of the two is wrong. */
+  /** The device's own record has it somewhere else, or is not shown to this reader: one of the two is wrong. */
   readonly disputed: boolean;
   /** What its pads have left, estimated from a table of rates; null where the assembly no longer has the site. */
   readonly copper: RemainingCopper | null;
@@ -54,6 +55,8 @@ export interface UnitFacts {
   readonly devices: readonly DeviceState[];
   /** Open holds on the unit and on those devices. */
   readonly holds: readonly HoldRecord[];
+  /** Open clearances that are for the unit or reserve something of it or of those devices. */
+  readonly clearances: readonly Clearance[];
   readonly headHash: string;
   readonly changedAt: string | null;
   /** RFC 3339: the moisture clock is read as of then. */
@@ -62,7 +65,7 @@ export interface UnitFacts {
 
 export function unitView(facts: UnitFacts, rules: Rules): UnitView {
   const { unit, holds, headHash, changedAt } = facts;
-  const world = worldOfUnit(unit, facts.devices);
+  const world = worldOfUnit(unit, facts.devices, facts.clearances);
   const { assembly, serial, status, workOrder, complaint, received } = unit;
   const design = rules.find('assembly', assembly)?.body;
   const sites = inDesignOrder(unit, design?.sites ?? []).map(([refdes, site, siteDesign]) => {
@@ -73,7 +76,7 @@ export function unitView(facts: UnitFacts, rules: Rules): UnitView {
   return {
     ...{ assembly, serial, customer: design?.customer ?? null, state: status },
     ...{ workOrder, complaint, received, headHash, changedAt, sites },
-    budgets: budgetsOf(world, rules, unit, sites),
+    budgets: budgetsOf(world, rules, facts, sites),
     holds: holds.map(holdView),
     warnings: [...unit.warnings, ...warnings],
     // Nobody says where a board lies once it has left: its clock is told as it was then.
@@ -106,21 +109,23 @@ function siteView(
 ): SiteView {
   const { device, condition, alloys, passes, inspected, remnant, lead } = site;
   const copper = padCopper({ site, siteDesign: design }, rules) ?? null;
-  const disputed = device !== null && !isAboard(deviceOf(world, device), unit, refdes);
+  const carried = device === null ? undefined : world.devices.get(device);
+  // A reader who may not see the device any more, since it is on another customer's board, must not see it as aboard.
+  const disputed = device !== null && (carried === undefined || !isAboard(carried, unit, refdes));
   const part = design?.part ?? null;
   const side = design?.side ?? null;
   return { refdes, device, disputed, part, side, condition, alloys, passes, inspected, remnant, lead, copper };
 }
 
-function budgetsOf(world: World, rules: Rules, unit: UnitState, sites: readonly SiteView[]): BudgetView[] {
+function budgetsOf(world: World, rules: Rules, { unit, now }: UnitFacts, sites: readonly SiteView[]): BudgetView[] {
   const { assembly, serial } = unit;
   const ofSites = sites.flatMap(({ refdes, device, disputed }) => {
     const site = { kind: 'site', assembly, serial, refdes } as const;
     const own = (['site-reworks', 'site-dressings', 'site-excursions'] as const).map((kind) => {
-      return budgetView(world, rules, site, kind);
+      return budgetView(world, rules, site, kind, now);
     });
     if (device === null || disputed) return own;
-    return [...own, budgetView(world, rules, { kind: 'device', device }, 'device-excursions')];
+    return [...own, budgetView(world, rules, { kind: 'device', device }, 'device-excursions', now)];
   });
-  return [budgetView(world, rules, { kind: 'unit', assembly, serial }, 'unit-reflows'), ...ofSites];
+  return [budgetView(world, rules, { kind: 'unit', assembly, serial }, 'unit-reflows', now), ...ofSites];
 }
