@@ -1,6 +1,7 @@
 import { ALLOY_NAMES } from '../../../libs/domain/heat/alloys.js';
 import { FINISHES, type Side, type SiteDesign } from '../../../libs/domain/setup/setup-data.js';
 import { RESERVED_ASSEMBLIES } from '../../../libs/domain/subject/names.js';
+import { CustomerField } from '../access/customer-field.js';
 import {
   CountField,
   Field,
@@ -74,7 +75,7 @@ class SiteBody {
 }
 
 export class AssemblyBody {
-  @TextField({ max: 200 })
+  @CustomerField()
   readonly customer!: string;
 
   @TextField({ max: 500 })

@@ -4,18 +4,19 @@ import type { FastifyReply } from 'fastify';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { CopperRateBody, copperRateProblems } from './copper-rate-body.js';
 import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from './setup-responses.js';
 import { SetupDesk, type SetupRecord } from './setup-desk.js';
 
 @ApiTags('setup')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/copper-rates')
 export class CopperRatesController {
   constructor(private readonly desk: SetupDesk) {}
 
   @Put(':alloy')
+  @Roles('quality', 'admin')
   @DescribePut(CopperRateBody)
   async putCopperRate(
     @Param('alloy', NamePipe) alloy: string,

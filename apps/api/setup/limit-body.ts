@@ -6,7 +6,7 @@ import {
   type LimitKind,
   type LimitRule,
 } from '../../../libs/domain/limits/limit-rule.js';
-import { Field, FlagField, NameField, ObjectField, OneOfField, Rule, TextField } from '../http/fields.js';
+import { Field, FlagField, NameField, ObjectField, OneOfField, Rule, TextField, TimeField } from '../http/fields.js';
 import { FieldProblem } from '../http/problem.js';
 
 const MAX_ROWS = 50;
@@ -63,6 +63,12 @@ export class LimitBody {
 
   @TextField({ max: 1_000, description: 'Where the figure comes from.' })
   readonly source!: string;
+
+  @TimeField({
+    optional: true,
+    description: 'What happens before is judged by the revision before. At once where left out.',
+  })
+  readonly effectiveFrom?: string;
 
   @FlagField({ optional: true, description: 'Budgets only: spend possible excursions like counted ones.' })
   readonly countPossible?: boolean;

@@ -4,7 +4,7 @@ import type { FastifyReply } from 'fastify';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { type Classification, classification } from '../../../libs/ledger/views/classification.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
@@ -13,12 +13,13 @@ import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from '.
 import { SetupDesk, type SetupRecord } from './setup-desk.js';
 
 @ApiTags('setup')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/parts')
 export class PartsController {
   constructor(private readonly desk: SetupDesk) {}
 
   @Put(':part')
+  @Roles('quality', 'admin')
   @DescribePut(PartBody)
   async putPart(
     @Param('part', NamePipe) part: string,
@@ -32,18 +33,21 @@ export class PartsController {
   }
 
   @Get(':part')
+  @Roles('station', ...HOUSE)
   @DescribeRecord(PartBody)
   getPart(@Param('part') part: string): Promise<SetupRecord> {
     return this.desk.get('part', part);
   }
 
   @Get()
+  @Roles('station', ...HOUSE)
   @DescribeRecords(PartBody)
   listParts(@Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
     return this.desk.list('part', query);
   }
 
   @Get(':part/classification')
+  @Roles('station', ...HOUSE)
   @Answers(
     200,
     'Class temperature, floor life and profile figures of the part, for information.',

@@ -5,7 +5,7 @@ import { profileName } from '../../../libs/domain/setup/setup-data.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { ProfileBody, profileProblems } from './profile-body.js';
 import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from './setup-responses.js';
 import { SetupDesk, type SetupRecord } from './setup-desk.js';
@@ -15,12 +15,13 @@ import { SetupDesk, type SetupRecord } from './setup-desk.js';
  * it is called `{profile}@{revision}`.
  */
 @ApiTags('setup')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/profiles')
 export class ProfilesController {
   constructor(private readonly desk: SetupDesk) {}
 
   @Put(':profile/revisions/:revision')
+  @Roles('quality', 'admin')
   @DescribePut(ProfileBody)
   async putProfile(
     @Param('profile', NamePipe) profile: string,
@@ -36,18 +37,21 @@ export class ProfilesController {
   }
 
   @Get(':profile/revisions/:revision')
+  @Roles('station', ...HOUSE)
   @DescribeRecord(ProfileBody)
   getProfile(@Param('profile') profile: string, @Param('revision') revision: string): Promise<SetupRecord> {
     return this.desk.get('profile', profileName({ name: profile, revision }));
   }
 
   @Get()
+  @Roles('station', ...HOUSE)
   @DescribeRecords(ProfileBody)
   listProfiles(@Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
     return this.desk.list('profile', query);
   }
 
   @Get(':profile/revisions')
+  @Roles('station', ...HOUSE)
   @DescribeRecords(ProfileBody)
   listProfileRevisions(@Param('profile') profile: string, @Query() query: PageQuery): Promise<ListBody<SetupRecord>> {
     return this.desk.list('profile', query, (name) => name.startsWith(`${profile}@`));

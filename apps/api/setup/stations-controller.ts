@@ -1,21 +1,23 @@
 import { Body, Controller, Get, Param, Put, Query, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import type { Principal } from '../../../libs/ledger/identity/principal.js';
+import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { type ListBody, PageQuery } from '../http/paging.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { ProblemError } from '../http/problem.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { StationBody } from './station-body.js';
 import { DescribeHistory, DescribePut, DescribeRecord, DescribeRecords } from './setup-responses.js';
 import { SetupDesk, type SetupRecord } from './setup-desk.js';
 
 @ApiTags('setup')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/stations')
 export class StationsController {
   constructor(private readonly desk: SetupDesk) {}
 
   @Put(':station')
+  @Roles('quality', 'admin')
   @DescribePut(StationBody)
   async putStation(
     @Param('station', NamePipe) station: string,
@@ -29,8 +31,12 @@ export class StationsController {
   }
 
   @Get(':station')
+  @Roles('station', ...HOUSE)
   @DescribeRecord(StationBody)
-  getStation(@Param('station') station: string): Promise<SetupRecord> {
+  getStation(@Param('station') station: string, @Caller() caller: Principal): Promise<SetupRecord> {
+    if (hasRole(caller, 'station') && caller.name !== station) {
+      throw new ProblemError('not-allowed', `A station may read its own record: GET /v1/stations/${caller.name}.`);
+    }
     return this.desk.get('station', station);
   }
 

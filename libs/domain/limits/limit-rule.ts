@@ -49,4 +49,6 @@ export interface LimitRule {
   readonly source: string;
   /** Budgets only: spend possible excursions like counted ones. */
   readonly countPossible?: boolean;
+  /** RFC 3339: what happens before is judged by the revision before this one. At once where left out. */
+  readonly effectiveFrom?: string;
 }

@@ -2,7 +2,8 @@ import { limitRule, partData, rulesOf } from '../../../test/support/domain-rules
 import { LimitKind, LimitRule } from './limit-rule.js';
 import { LimitPlace, resolveLimit } from './resolve-limit.js';
 
-const HERE: LimitPlace = { customer: 'NORTH', assembly: 'BRD', part: 'CHIP', refdes: 'U1' };
+const AT = '2031-03-03T12:00:00.000000000Z';
+const HERE: LimitPlace = { customer: 'NORTH', assembly: 'BRD', part: 'CHIP', refdes: 'U1', at: AT };
 
 /** Name of the limit that governs here, of those given beside the house's own. */
 function governs(kind: LimitKind, limits: Record<string, Partial<LimitRule>>, place = HERE): string | undefined {
@@ -44,9 +45,7 @@ describe('the limit that governs', () => {
   });
 
   it('is none that names what is unknown of the place', () => {
-    expect(governs('device-excursions', { x: { scope: { customer: 'NORTH' } } }, { part: undefined })).toBe(
-      'device-excursions',
-    );
+    expect(governs('device-excursions', { x: { scope: { customer: 'NORTH' } } }, { at: AT })).toBe('device-excursions');
   });
 
   it('is told in full: allowed, unit, source, revision and scope', () => {

@@ -1,12 +1,22 @@
-import { Rules } from '../setup/setup-data.js';
-import { Allowed, LimitKind, LimitRule, LimitScope } from './limit-rule.js';
+import { orderTime } from '../events/event-order.js';
+import { Rules, SetupRevision } from '../setup/setup-data.js';
+import { Subject, subjectKey } from '../subject/subject.js';
+import { Allowed, LimitKind, LimitScope } from './limit-rule.js';
+import { isLeast, loosened } from './loosened.js';
 
-/** Where a subject is: what the scope of a limit is matched against. Unknown fields match no scope that names them. */
+/**
+ * Where a subject is: what the scope of a limit is matched against. Unknown fields match no scope that names them. Which
+ * revision is in force goes by `at`, and a concession is for one `subject`.
+ */
 export interface LimitPlace {
   readonly customer?: string | undefined;
   readonly assembly?: string | undefined;
   readonly part?: string | undefined;
   readonly refdes?: string | undefined;
+  /** Left out where a limit is asked for that no concession is to loosen. */
+  readonly subject?: Subject | undefined;
+  /** When it happened, normalised (`orderTime`). */
+  readonly at: string;
 }
 
 /** A limit as it applies to one subject, with where it comes from. */
@@ -20,23 +30,57 @@ export interface ResolvedLimit {
   readonly source: string;
   readonly scope: LimitScope;
   readonly countPossible: boolean;
+  /** Id of the concession by which more is allowed here; `source` then names the customer's reference. */
+  readonly concession?: string;
+}
+
+/** How a limit is cited by what was judged under it. */
+export type LimitCitation = Pick<ResolvedLimit, 'name' | 'revision' | 'source' | 'concession'>;
+
+export function citationOf({ name, revision, source, concession }: ResolvedLimit): LimitCitation {
+  return { name, revision, source, ...(concession !== undefined && { concession }) };
 }
 
 /**
  * The limit of a kind that governs at a place: the one with most scope fields, all of them matching; a tie goes to the
- * stricter. A part's own `maxExcursions` takes part as a limit scoped to that part.
+ * stricter. A part's own `maxExcursions` takes part as a limit scoped to that part. A concession for the subject then
+ * takes the place of what the limit allows, where that is looser.
  */
 export function resolveLimit(rules: Rules, kind: LimitKind, place: LimitPlace): ResolvedLimit | undefined {
   let best: ResolvedLimit | undefined;
   for (const candidate of candidates(rules, kind, place)) {
     if (best === undefined || outranks(candidate, best)) best = candidate;
   }
+  return best === undefined || place.subject === undefined ? best : conceded(rules, best, place.subject, place.at);
+}
+
+/** The revision of a limit in force at a time: the newest of those that had taken effect by then. */
+export function revisionInForce(
+  revisions: readonly SetupRevision<'limit'>[],
+  at: string,
+): SetupRevision<'limit'> | undefined {
+  return revisions.find(({ body: { effectiveFrom } }) => effectiveFrom === undefined || orderTime(effectiveFrom) <= at);
+}
+
+/** Several concessions for one subject and limit do not add up: the loosest counts, and of equal ones the first by id. */
+function conceded(rules: Rules, limit: ResolvedLimit, subject: Subject, at: string): ResolvedLimit {
+  let best = limit;
+  for (const { name, body } of rules.concessions(subjectKey(subject))) {
+    if (body.limit !== limit.kind || body.withdrawn || orderTime(body.from) > at) continue;
+    const allowed = loosened(limit.kind, limit.allowed, body.allowed);
+    if (allowed === undefined) continue;
+    const source = `${limit.source} Conceded to this ${subject.kind} by the customer: ${body.customerReference}.`;
+    const next = { ...limit, allowed, source, concession: name };
+    const byFigure = strictness(best) - strictness(next);
+    if (byFigure > 0 || (byFigure === 0 && best.concession !== undefined && name < best.concession)) best = next;
+  }
   return best;
 }
 
 function* candidates(rules: Rules, kind: LimitKind, place: LimitPlace): Generator<ResolvedLimit> {
-  for (const { name, revision, body } of rules.limits()) {
-    if (body.kind === kind && matches(body.scope, place)) yield resolved(name, revision, body);
+  for (const revisions of rules.limits(kind)) {
+    const found = revisionInForce(revisions, place.at);
+    if (found !== undefined && matches(found.body.scope, place)) yield resolved(found);
   }
   if (kind !== 'device-excursions' || place.part === undefined) return;
   const part = rules.find('part', place.part);
@@ -54,9 +98,9 @@ function* candidates(rules: Rules, kind: LimitKind, place: LimitPlace): Generato
   };
 }
 
-function resolved(name: string, revision: number, rule: LimitRule): ResolvedLimit {
-  const { kind, allowed, unit, action, source, scope } = rule;
-  return { name, revision, kind, allowed, unit, action, source, scope, countPossible: rule.countPossible === true };
+function resolved({ name, revision, body }: SetupRevision<'limit'>): ResolvedLimit {
+  const { kind, allowed, unit, action, source, scope } = body;
+  return { name, revision, kind, allowed, unit, action, source, scope, countPossible: body.countPossible === true };
 }
 
 const SCOPE_FIELDS = ['customer', 'assembly', 'part', 'refdes'] as const;
@@ -83,7 +127,7 @@ function outranks(a: ResolvedLimit, b: ResolvedLimit): boolean {
 function strictness(limit: ResolvedLimit): number {
   const { allowed } = limit;
   const size = typeof allowed === 'number' ? allowed : allowed.reduce((sum, row) => sum + weight(row), 0);
-  return limit.kind === 'pad-copper-min' || limit.kind === 'guard-band' ? size : -size;
+  return isLeast(limit.kind) ? size : -size;
 }
 
 function weight(row: string | { readonly max: number }): number {

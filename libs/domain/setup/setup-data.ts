@@ -150,7 +150,10 @@ export interface Rules {
   /** Grows by one with every revision of any record. */
   readonly version: number;
   find<K extends SetupKind>(kind: K, name: string): SetupRevision<K> | undefined;
-  limits(): readonly SetupRevision<'limit'>[];
+  /** The limits of a kind, each with the revisions it has had: newest first, at least one. */
+  limits(kind: LimitKind): readonly (readonly SetupRevision<'limit'>[])[];
+  /** Concessions for one subject (by `subjectKey`), those that were withdrawn too. */
+  concessions(subject: string): readonly SetupRevision<'concession'>[];
 }
 
 export function profileName(profile: { readonly name: string; readonly revision: string }): string {

@@ -1,4 +1,6 @@
+import { LimitKind } from '../../domain/limits/limit-rule.js';
 import { Rules, SETUP_KINDS, SetupKind, SetupRevision } from '../../domain/setup/setup-data.js';
+import { subjectKey } from '../../domain/subject/subject.js';
 import { SetupStore, StoredRevision } from '../ports/setup-store.js';
 
 type RevisionsByName = Map<string, StoredRevision[]>;
@@ -10,6 +12,8 @@ type RevisionsByName = Map<string, StoredRevision[]>;
 export class SetupBook {
   private readonly byKind = new Map<SetupKind, RevisionsByName>(SETUP_KINDS.map((kind) => [kind, new Map()]));
   private readonly views = new Map<number, Rules>();
+  /** Names of concessions by the subject they were given for. */
+  private readonly conceded = new Map<string, Set<string>>();
   private version = 0;
   private catchingUp: Promise<void> | undefined;
 
@@ -71,6 +75,10 @@ export class SetupBook {
       const known = names.get(revision.name);
       if (known === undefined) names.set(revision.name, [revision]);
       else known.push(revision);
+      if (revision.kind === 'concession') {
+        const subject = subjectKey(revision.body.subject);
+        this.conceded.set(subject, (this.conceded.get(subject) ?? new Set()).add(revision.name));
+      }
       this.version = revision.version;
     }
   }
@@ -78,23 +86,41 @@ export class SetupBook {
   private viewAt(version: number): Rules {
     const asOf = (revisions: readonly StoredRevision[] | undefined): StoredRevision | undefined =>
       revisions?.findLast((revision) => revision.version <= version);
-    let limits: readonly SetupRevision<'limit'>[] | undefined;
+    const limits = new Map<LimitKind, readonly (readonly SetupRevision<'limit'>[])[]>();
     return {
       version,
       find: <K extends SetupKind>(kind: K, name: string): SetupRevision<K> | undefined => {
         const found = asOf(this.names(kind).get(name));
         return found !== undefined && isOf(found, kind) ? found : undefined;
       },
-      limits: () => {
-        limits ??= [...this.names('limit').values()].flatMap((revisions) => {
-          const found = asOf(revisions);
-          return found?.kind === 'limit' ? [found] : [];
+      limits: (kind) => {
+        const known = limits.get(kind);
+        if (known !== undefined) return known;
+        const found = this.limitsAt(version, kind);
+        limits.set(kind, found);
+        return found;
+      },
+      concessions: (subject) => {
+        const names = this.conceded.get(subject);
+        if (names === undefined) return NO_CONCESSIONS;
+        return [...names].flatMap((name) => {
+          const found = asOf(this.names('concession').get(name));
+          const isMeant = found?.kind === 'concession' && subjectKey(found.body.subject) === subject;
+          return isMeant ? [found] : [];
         });
-        return limits;
       },
     };
   }
+
+  private limitsAt(version: number, kind: LimitKind): readonly (readonly SetupRevision<'limit'>[])[] {
+    return [...this.names('limit').values()].flatMap((revisions) => {
+      const known = revisions.flatMap((one) => (one.kind === 'limit' && one.version <= version ? [one] : []));
+      return known.at(-1)?.body.kind === kind ? [known.reverse()] : [];
+    });
+  }
 }
+
+const NO_CONCESSIONS: readonly SetupRevision<'concession'>[] = [];
 
 function isOf<K extends SetupKind>(revision: StoredRevision, kind: K): revision is StoredRevision & SetupRevision<K> {
   return revision.kind === kind;
