@@ -1,0 +1,92 @@
+import pg from 'pg';
+import { StreamKey } from '../domain/subject/subject.js';
+import { Interval } from '../ledger/containment/suspect-cause.js';
+import { SubjectRecord } from '../ledger/ports/book-store.js';
+import { FactRow, LedgerSearch, MarkWish, Whereabouts } from '../ledger/ports/ledger-search.js';
+import { SealedEntry } from '../ledger/ports/seal.js';
+import { EntryRow, toEntry } from './entry-row.js';
+import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
+
+/** An event that an entry strikes is no fact any more. */
+const NOT_STRUCK = `NOT EXISTS (SELECT FROM ledger_entry a WHERE a.source = e.source AND a.event_id = e.event_id
+  AND a.type = 'heatbook.entry.annulled.v1')`;
+
+/** Finds entries in Postgres by their marks. */
+export class PgLedgerSearch implements LedgerSearch {
+  constructor(private readonly pool: pg.Pool) {}
+
+  async factsMarked(wish: MarkWish, { from, to }: Interval, limit: number): Promise<readonly FactRow[]> {
+    const [first, end] = 'mark' in wish ? [wish.mark, null] : [wish.prefix, textAfter(wish.prefix)];
+    const { rows } = await this.pool.query<FactQueryRow>(
+      `SELECT m.subject, m.seq, e.type, e.source, e.event_id,
+         to_char(m.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"') AS at
+       FROM entry_mark m JOIN ledger_entry e USING (subject, seq)
+       WHERE ${end === null ? 'm.mark = $1 AND $5::text IS NULL' : 'm.mark >= $1 AND m.mark < $5'}
+         AND m.happened_at >= $2::timestamptz AND m.happened_at < $3::timestamptz AND ${NOT_STRUCK}
+       ORDER BY m.subject, m.seq LIMIT $4`,
+      [first, from, to, limit, end],
+    );
+    return rows.map(({ source, event_id: id, ...row }) => ({ ...row, event: { source, id } }));
+  }
+
+  async ledgersMarked(marks: readonly string[], limit: number): Promise<readonly StreamKey[]> {
+    const { rows } = await this.pool.query<{ subject: string }>(
+      `SELECT DISTINCT subject FROM entry_mark WHERE mark = ANY($1) ORDER BY subject LIMIT $2`,
+      [marks, limit],
+    );
+    return rows.map(({ subject }) => subject);
+  }
+
+  async factsWithin(
+    { from, to }: Interval,
+    { after, limit }: { after: { subject: StreamKey; seq: number } | null; limit: number },
+  ): Promise<readonly SealedEntry[]> {
+    const { rows } = await this.pool.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry e
+       WHERE happened_at >= $1::timestamptz AND happened_at < $2::timestamptz AND ${NOT_STRUCK}
+         AND ($3::text IS NULL OR (subject, seq) > ($3, $4::integer))
+       ORDER BY subject, seq LIMIT $5`,
+      [from, to, after?.subject ?? null, after?.seq ?? null, limit],
+    );
+    return rows.map(toEntry);
+  }
+
+  async entriesOf(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
+    const { rows } = await this.pool.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry WHERE subject = ANY($1) ORDER BY subject, seq`,
+      [keys],
+    );
+    return rows.map(toEntry);
+  }
+
+  async subjectsOf(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {
+    const { rows } = await this.pool.query<SubjectRow>(
+      `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key`,
+      [keys],
+    );
+    return rows.map(toRecord);
+  }
+
+  async whereabouts(keys: readonly StreamKey[]): Promise<readonly Whereabouts[]> {
+    const { rows } = await this.pool.query<{ key: string; status: Whereabouts['status']; unit: string | null }>(
+      `SELECT key, status, assembly || '/' || serial AS unit FROM subject
+       WHERE key = ANY($1) AND kind = 'device' ORDER BY key`,
+      [keys],
+    );
+    return rows;
+  }
+}
+
+interface FactQueryRow {
+  readonly subject: string;
+  readonly seq: number;
+  readonly type: string;
+  readonly source: string;
+  readonly event_id: string;
+  readonly at: string;
+}
+
+/** The first text after all that begin with a prefix, by code point. */
+function textAfter(prefix: string): string {
+  return prefix.slice(0, -1) + String.fromCharCode(prefix.charCodeAt(prefix.length - 1) + 1);
+}
