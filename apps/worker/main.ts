@@ -1,14 +1,14 @@
 import { loadConfig } from '../../libs/config/load-config.js';
 import { openHouse } from '../house/open-house.js';
 import { runService } from '../house/run-service.js';
-import { startFolding } from './start-folding.js';
+import { startWorker } from './start-worker.js';
 
 await runService('worker', async (log) => {
   const { databaseUrl, redisUrl } = loadConfig();
   if (databaseUrl === undefined)
     throw new Error('DATABASE_URL is not set: a worker of its own needs a Postgres to share.');
   const house = await openHouse({ databaseUrl, redisUrl, log });
-  const worker = await startFolding(house.book, house.carrier);
+  const worker = await startWorker(house);
   const stop = async (): Promise<void> => {
     await worker.close(8000);
     await house.close();

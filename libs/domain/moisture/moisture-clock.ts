@@ -3,7 +3,7 @@ import { Bake, bakeSufficiency, BakeSufficiency, requiredBake } from './bake.js'
 import { boardBakePractice } from './board-bake.js';
 import { airOf, MoistureLedger } from './moisture-ledger.js';
 import { MoisturePart } from './moisture-part.js';
-import { hasRunOut, MoistureRun, RunStart, runThrough, usedShare } from './moisture-run.js';
+import { hasRunOut, MoistureRun, RunRules, RunStart, runThrough, usedShare } from './moisture-run.js';
 import { baseFloorLife, deratedFloorLife, Life } from './floor-life.js';
 import { HOUR_MS, laterBy } from './moisture-time.js';
 import { Spell } from './spell.js';
@@ -83,7 +83,7 @@ export function readClock(ledger: MoistureLedger, part: MoisturePart, asOf: stri
   if (part.msl === '6') {
     return unknownClock('level 6: good for the time on its label after a bake', 'Bake it and follow its label.');
   }
-  const judgeBake = (bake: Bake, run: MoistureRun): BakeSufficiency => tableBake(part, bake, run);
+  const judgeBake = tableBake(part);
   const sure = runThrough(ledger.spells, part, at, { countUnsaid: false, judgeBake });
   const worst = runThrough(ledger.spells, part, at, { countUnsaid: true, judgeBake });
   const life = presentLife(
@@ -107,9 +107,12 @@ export function readClock(ledger: MoistureLedger, part: MoisturePart, asOf: stri
   };
 }
 
-function tableBake(part: MoisturePart, bake: Bake, run: MoistureRun): BakeSufficiency {
-  const { temperatureC } = bake;
-  return bakeSufficiency(bake, requiredBake({ ...part, temperatureC, exceededByH: excessH(run) }));
+/** Judges the bakes of a part by the table of J-STD-033. */
+export function tableBake(part: MoisturePart): RunRules['judgeBake'] {
+  return (bake, run) => {
+    const { temperatureC } = bake;
+    return bakeSufficiency(bake, requiredBake({ ...part, temperatureC, exceededByH: excessH(run) }));
+  };
 }
 
 function excessH(run: MoistureRun): number | null {
@@ -117,15 +120,17 @@ function excessH(run: MoistureRun): number | null {
 }
 
 function boardDry(ledger: MoistureLedger, part: MoisturePart, at: string): boolean {
+  const byTable = tableBake(part);
   const judgeBake = (bake: Bake, run: MoistureRun): BakeSufficiency => {
     const practice = boardBakePractice(bake);
-    return practice.sufficient ? practice : tableBake(part, bake, run);
+    return practice.sufficient ? practice : byTable(bake, run);
   };
   const run = runThrough(ledger.spells, part, at, { countUnsaid: true, judgeBake });
   return run.start.kind !== 'unknown' && !hasRunOut(run);
 }
 
-function presentLife(spell: Spell | undefined, part: MoisturePart): Life {
+/** The floor life of a part in the air of its latest spell. */
+export function presentLife(spell: Spell | undefined, part: MoisturePart): Life {
   if (spell?.kind === 'sealed' || spell?.kind === 'baked') return { kind: 'unlimited' };
   const air = spell?.kind === 'air' ? spell.air : airOf('open');
   return deratedFloorLife(part, air.columnC, air.columnPct).life;
