@@ -1,22 +1,20 @@
-import { HoldRecord } from '../../libs/ledger/holds/hold-record.js';
-import { RaiseHold } from '../../libs/ledger/holds/raise-hold.js';
-import { ReleaseHold } from '../../libs/ledger/holds/release-hold.js';
+import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { BookStore } from '../../libs/ledger/ports/book-store.js';
+import { AccessStore } from '../../libs/ledger/ports/access-store.js';
+import { ContainmentStore } from '../../libs/ledger/ports/containment-store.js';
+import { CustomerReads } from '../../libs/ledger/ports/customer-reads.js';
 import { IntakeDeps } from '../../libs/ledger/intake/accept-events.js';
 import { Clock } from '../../libs/ledger/ports/clock.js';
+import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { JobQueue } from '../../libs/ledger/ports/job-queue.js';
 import { KeyStore } from '../../libs/ledger/ports/key-store.js';
+import { LedgerSearch } from '../../libs/ledger/ports/ledger-search.js';
 import { Log } from '../../libs/ledger/ports/log.js';
+import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
-
-/** The use cases for holds, bound to their stores. */
-interface HoldDesk {
-  raise(wish: RaiseHold): Promise<HoldRecord | 'unknown-subject'>;
-  release(wish: ReleaseHold): Promise<HoldRecord | 'not-found' | 'not-open'>;
-}
 
 /** Whether the service can do its work, part by part. */
 export interface Readiness {
@@ -26,16 +24,25 @@ export interface Readiness {
 
 /** Everything that the HTTP face works with; whoever starts the process builds it. */
 export interface ApiDeps {
+  /** What use cases of the book stand on. */
+  readonly book: BookDeps;
   readonly intake: IntakeDeps;
   readonly parking: Pick<BookStore, 'unpark'>;
   readonly reads: ReadStore;
+  readonly customerReads: CustomerReads;
+  readonly access: AccessStore;
   readonly setup: SetupBook;
   readonly setupStore: SetupStore;
   readonly keys: KeyStore;
+  readonly identity: IdentityStores;
+  /** Whether the session's cookie is for HTTPS alone even where a request does not show that it came by it. */
+  readonly secureCookies: boolean;
   readonly traces: TraceStore;
+  readonly notices: Pick<NoticeStore, 'list' | 'acknowledge' | 'countOpen'>;
+  readonly search: LedgerSearch;
+  readonly containments: ContainmentStore;
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
-  readonly holds: HoldDesk;
   readonly log: Log;
   /** Lower-case hex SHA-256 of the key with role admin that automation uses. */
   readonly adminKeyHash?: string;

@@ -1,17 +1,32 @@
 import { DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
+import { AccessRecorder } from './access/access-recorder.js';
+import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
+import { AnnulmentsController } from './annulments/annulments-controller.js';
 import { AuditsController } from './audits/audits-controller.js';
+import { ClearancesController } from './clearances/clearances-controller.js';
+import { ConcessionsController } from './concessions/concessions-controller.js';
 import { DamageRatesController } from './damage/damage-rates-controller.js';
 import { HealthController } from './health/health-controller.js';
+import { HoldDeskController } from './holds/hold-desk-controller.js';
+import { HoldExplainer } from './holds/hold-explainer.js';
+import { ContainmentDesk } from './containments/containment-desk.js';
+import { ContainmentsController } from './containments/containments-controller.js';
 import { HoldsController } from './holds/holds-controller.js';
 import { KeyRing } from './identity/key-ring.js';
+import { PasswordDesk } from './identity/password-desk.js';
+import { PeopleController } from './identity/people-controller.js';
 import { RoleGuard } from './identity/role-guard.js';
+import { SessionController } from './identity/session-controller.js';
+import { SessionDesk } from './identity/session-desk.js';
+import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
 import { ApiMetrics } from './metrics/api-metrics.js';
 import { MetricsController } from './metrics/metrics-controller.js';
+import { NoticesController } from './notices/notices-controller.js';
 import { OpenApiController } from './openapi/openapi-controller.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
 import { AssembliesController } from './setup/assemblies-controller.js';
@@ -35,6 +50,8 @@ export const API_CONTROLLERS = [
   PartsController,
   StationsController,
   StationKeysController,
+  PeopleController,
+  SessionController,
   OperatorsController,
   ProfilesController,
   LimitsController,
@@ -46,8 +63,15 @@ export const API_CONTROLLERS = [
   UnitsController,
   AuditsController,
   DevicesController,
+  ClearancesController,
   HoldsController,
+  NoticesController,
+  HoldDeskController,
+  ConcessionsController,
+  AnnulmentsController,
+  ContainmentsController,
   TracesController,
+  AccessRecordsController,
   HealthController,
   MetricsController,
   OpenApiController,
@@ -63,12 +87,29 @@ export class ApiModule {
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.clock) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.clock) },
+        {
+          provide: AccessRecorder,
+          useFactory: (metrics: ApiMetrics) =>
+            new AccessRecorder({
+              store: deps.access,
+              log: deps.log,
+              countDropped: (records) => {
+                metrics.countDroppedRecords(records);
+              },
+            }),
+          inject: [ApiMetrics],
+        },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
+        PasswordDesk,
+        SessionDesk,
+        SigningDesk,
         SetupDesk,
+        ContainmentDesk,
         UnitReader,
         DeviceReader,
+        HoldExplainer,
       ],
     };
   }

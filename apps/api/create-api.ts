@@ -1,8 +1,11 @@
 import 'reflect-metadata';
+import fastifyCookie from '@fastify/cookie';
 import { NestApplicationContextOptions } from '@nestjs/common/interfaces/nest-application-context-options.interface.js';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { AccessRecorder } from './access/access-recorder.js';
+import { recordAccess } from './access/record-access.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
 import { JSON_BODY_BYTES, useBodyParsers } from './http/body-parsers.js';
@@ -13,6 +16,7 @@ import { RouteMap } from './http/route-map.js';
 import { ShapePipe } from './http/shape-pipe.js';
 import { authenticateRequests } from './identity/authenticate.js';
 import { KeyRing } from './identity/key-ring.js';
+import { SessionDesk } from './identity/session-desk.js';
 import { ApiMetrics } from './metrics/api-metrics.js';
 import { openApiDocument } from './openapi/openapi-document.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
@@ -65,7 +69,10 @@ export async function createApi(deps: ApiDeps, { port, host }: ApiOptions): Prom
   useRequestLog(instance, deps.log, (facts) => {
     metrics.countRequest(facts);
   });
-  authenticateRequests(instance, app.get(KeyRing));
+  recordAccess(instance, app.get(AccessRecorder), deps.clock);
+  // Awaited, so that cookies are read before anyone asks for them.
+  await app.register(fastifyCookie);
+  authenticateRequests(instance, app.get(KeyRing), app.get(SessionDesk));
   useBodyParsers(instance);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));

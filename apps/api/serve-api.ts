@@ -1,5 +1,3 @@
-import { raiseHold } from '../../libs/ledger/holds/raise-hold.js';
-import { releaseHold } from '../../libs/ledger/holds/release-hold.js';
 import { FoldWaker } from '../../libs/ledger/intake/fold-waker.js';
 import { traceArrived } from '../../libs/ledger/traces/trace-arrived.js';
 import { House } from '../house/open-house.js';
@@ -10,11 +8,17 @@ export interface ServeOptions {
   readonly port: number;
   /** A key with role admin that is given from outside. */
   readonly adminKey: string | undefined;
+  /** Whether the session's cookie is for HTTPS alone whatever a request looks like. */
+  readonly secureCookies?: boolean;
 }
 
 /** Serves the HTTP face of a house. */
-export function serveApi(house: House, { host, port, adminKey }: ServeOptions): Promise<RunningApi> {
-  const { book, inbox, reads, setupStore, keys, traces, carrier, log } = house;
+export function serveApi(
+  house: House,
+  { host, port, adminKey, secureCookies = false }: ServeOptions,
+): Promise<RunningApi> {
+  const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
+    house;
   const waker = new FoldWaker(carrier.queue, book.store.shards, log);
   return createApi(
     {
@@ -25,15 +29,22 @@ export function serveApi(house: House, { host, port, adminKey }: ServeOptions): 
           waker.wake(subjects);
         },
       },
+      book,
       parking: book.store,
       reads,
+      customerReads,
+      access,
       setup: book.setup,
       setupStore,
       keys,
+      identity,
+      secureCookies,
       traces,
+      notices,
+      search: house.search,
+      containments: house.containments,
       clock: book.clock,
       queue: carrier.queue,
-      holds: { raise: (wish) => raiseHold(book, wish), release: (wish) => releaseHold(book, wish) },
       traceArrived: (name) => traceArrived(book, name),
       log,
       ...(adminKey !== undefined && { adminKeyHash: book.seal.sha256Hex(adminKey) }),

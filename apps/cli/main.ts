@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command } from 'commander';
 import { issueAdminKey } from './commands/admin-key.js';
+import { resetAdminPassword } from './commands/admin-password.js';
 import { exportAudit } from './commands/export.js';
 import { run } from './commands/run.js';
 import { verify } from './commands/verify.js';
@@ -45,6 +46,13 @@ program
   .description('issue a new admin key for the book at DATABASE_URL (or ./data while it does not run); old ones end')
   .action(async () => {
     process.exitCode = await issueAdminKey();
+  });
+
+program
+  .command('admin-password')
+  .description('set a new password for the account admin of the book at DATABASE_URL (or ./data while it does not run)')
+  .action(async () => {
+    process.exitCode = await resetAdminPassword();
   });
 
 await program.parseAsync();

@@ -2,12 +2,19 @@ import { randomUUID } from 'node:crypto';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { Log } from '../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
+import { PgAccessStore } from '../../libs/postgres/pg-access-store.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
+import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
+import { pgIdentity } from '../../libs/postgres/pg-identity.js';
+import { PgCustomerReads } from '../../libs/postgres/pg-customer-reads.js';
 import { PgKeyStore } from '../../libs/postgres/pg-key-store.js';
+import { PgLedgerSearch } from '../../libs/postgres/pg-ledger-search.js';
+import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
@@ -25,9 +32,15 @@ export interface House {
   readonly book: BookDeps;
   readonly inbox: InboxBatcher;
   readonly reads: PgReadStore;
+  readonly customerReads: PgCustomerReads;
+  readonly access: PgAccessStore;
   readonly setupStore: PgSetupStore;
   readonly keys: PgKeyStore;
+  readonly identity: IdentityStores;
   readonly traces: PgTraceStore;
+  readonly notices: PgNoticeStore;
+  readonly search: PgLedgerSearch;
+  readonly containments: PgContainmentStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
   /** Part by part: whether the house can work. */
@@ -70,9 +83,15 @@ async function furnish(
     book: { store, traces, setup, seal, clock: { now: () => new Date().toISOString() }, newId: randomUUID, log },
     inbox: new InboxBatcher(store),
     reads: new PgReadStore(database.pool),
+    customerReads: new PgCustomerReads(database.customerPool, database.confined),
+    access: new PgAccessStore(database.pool),
     setupStore,
     keys: new PgKeyStore(database.dataSource),
+    identity: pgIdentity(database.pool),
     traces,
+    notices: new PgNoticeStore(database.pool),
+    search: new PgLedgerSearch(database.pool),
+    containments: new PgContainmentStore(database.pool),
     carrier,
     log,
     ready: async () => {

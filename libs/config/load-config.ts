@@ -15,6 +15,11 @@ export interface HeatbookConfig {
   readonly demo: boolean;
   /** A bearer key with role admin, for automation (`HEATBOOK_ADMIN_KEY` or `HEATBOOK_ADMIN_KEY_FILE`). */
   readonly adminKey: string | undefined;
+  /**
+   * Whether the cookie of a session is for HTTPS alone even where a request does not show that it came by it
+   * (`HEATBOOK_SECURE_COOKIES`): for a proxy that ends TLS and does not say so in X-Forwarded-Proto.
+   */
+  readonly secureCookies: boolean;
   /** Postgres to use; without it one is run in the data folder (`DATABASE_URL` or `DATABASE_URL_FILE`). */
   readonly databaseUrl: string | undefined;
   /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
@@ -40,6 +45,7 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     dataFolder: resolve(reader.value('HEATBOOK_DATA', (text) => text) ?? './data'),
     demo: reader.flag('HEATBOOK_DEMO', true),
     adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),
+    secureCookies: reader.flag('HEATBOOK_SECURE_COOKIES', false),
     databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
     client: {

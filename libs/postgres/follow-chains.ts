@@ -25,7 +25,7 @@ export function followChains(known: ReadonlyMap<StreamKey, Head>, changes: BookC
       throw new Error(`entry ${String(seq)} of ${subject} names another predecessor than the head`);
     heads.set(subject, { seq, hash });
   }
-  for (const { key, headSeq, headHash } of changes.subjects) {
+  for (const { key, headSeq, headHash } of [...changes.subjects, ...(changes.heads ?? [])]) {
     const head = headOf(key);
     if (head.seq !== headSeq || head.hash !== headHash) {
       throw new Error(

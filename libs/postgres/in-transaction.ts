@@ -11,6 +11,11 @@ const PASSING = new Set(['40P01', '40001']);
 export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
   const client = await pool.connect();
   let broken: Error | undefined;
+  // A server that ends the connection between two statements says so by an event, which would end this process.
+  const broke = (error: Error): void => {
+    broken = error;
+  };
+  client.on('error', broke);
   try {
     await client.query('BEGIN');
     const result = await work(client);
@@ -27,7 +32,8 @@ export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClie
     }
     throw error;
   } finally {
-    // A connection that could not roll back is thrown away rather than handed on.
+    client.off('error', broke);
+    // A connection that broke or could not roll back is thrown away rather than handed on.
     client.release(broken);
   }
 }

@@ -3,19 +3,34 @@ import { DataSource } from 'typeorm';
 import { OpenTheBook1764000000000 } from '../../migrations/1764000000000-open-the-book.js';
 import { FindSiteWork1764200000000 } from '../../migrations/1764200000000-find-site-work.js';
 import { KeepTraces1764100000000 } from '../../migrations/1764100000000-keep-traces.js';
+import { GrantClearances1764310000000 } from '../../migrations/1764310000000-grant-clearances.js';
+import { KnowPeople1764320000000 } from '../../migrations/1764320000000-know-people.js';
 import { WorkTheHolds1764300000000 } from '../../migrations/1764300000000-work-the-holds.js';
+import { ConfineCustomers1764330000000 } from '../../migrations/1764330000000-confine-customers.js';
+import { RecordAccess1764331000000 } from '../../migrations/1764331000000-record-access.js';
+import { Contain1764340000000 } from '../../migrations/1764340000000-contain.js';
+import { GiveNotice1764360000000 } from '../../migrations/1764360000000-give-notice.js';
+import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
+import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
 import { Log } from '../ledger/ports/log.js';
 import { AccessKeyEntity } from './access-key.entity.js';
 import { SetupRevisionEntity } from './setup-revision.entity.js';
 
 /** The role that the service works under: it may add to the book, not rewrite it. */
 const APP_ROLE = 'heatbook_app';
+/** Lets a connection see every customer's rows. */
+const AS_THE_HOUSE = `-c heatbook.customer=${THE_HOUSE}`;
+const CUSTOMER_CONNECTIONS = 4;
 
 export interface Database {
   /** For setup and keys. */
   readonly dataSource: DataSource;
   /** For the hot path: intake, folding, reading. */
   readonly pool: pg.Pool;
+  /** For customers: its connections see nothing until a transaction names one. */
+  readonly customerPool: pg.Pool;
+  /** Whether row-level security binds the role that the pools work under. */
+  readonly confined: boolean;
   close(): Promise<void>;
 }
 
@@ -37,8 +52,17 @@ export async function migrate(url: string): Promise<void> {
       KeepTraces1764100000000,
       FindSiteWork1764200000000,
       WorkTheHolds1764300000000,
+      GrantClearances1764310000000,
+      KnowPeople1764320000000,
+      ConfineCustomers1764330000000,
+      RecordAccess1764331000000,
+      RecheckLimits1764350000000,
+      Contain1764340000000,
+      GiveNotice1764360000000,
     ],
     migrationsTransactionMode: 'all',
+    // What a migration moves, it must see, also where the owner of the tables is no superuser.
+    extra: { options: AS_THE_HOUSE },
   });
   await dataSource.initialize();
   try {
@@ -61,36 +85,52 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
   const { url, log, connections = 10 } = options;
   const roleOption = (await mayTakeRole(url)) ? `-c role=${APP_ROLE}` : undefined;
   if (roleOption === undefined) log.warn(`role ${APP_ROLE} is not to be had: working as the connecting role`);
-  const pool = new pg.Pool({
-    connectionString: url,
-    max: connections,
-    application_name: 'heatbook',
-    // Queue tables grow and empty all day: plans cached while they were empty would scan them when they are not.
-    options: [roleOption, '-c plan_cache_mode=force_custom_plan'].filter(Boolean).join(' '),
-  });
+  const pooled = (max: number, ...settings: string[]): pg.Pool =>
+    new pg.Pool({
+      connectionString: url,
+      max,
+      application_name: 'heatbook',
+      // Queue tables grow and empty all day: plans cached while they were empty would scan them when they are not.
+      options: [roleOption, '-c plan_cache_mode=force_custom_plan', ...settings].filter(Boolean).join(' '),
+    });
+  const pool = pooled(connections, AS_THE_HOUSE);
+  const customerPool = pooled(CUSTOMER_CONNECTIONS);
   let closing = false;
   // While everything stops, a server may end connections that we are just letting go of.
   const idleBroke = (error: Error): void => {
     if (!closing) log.warn('an idle database connection broke', { error: error.message });
   };
   pool.on('error', idleBroke);
+  customerPool.on('error', idleBroke);
   const dataSource = new DataSource({
     type: 'postgres',
     url,
     poolSize: 3,
     entities: [SetupRevisionEntity, AccessKeyEntity],
-    extra: roleOption === undefined ? {} : { options: roleOption },
+    extra: { options: [roleOption, AS_THE_HOUSE].filter(Boolean).join(' ') },
     poolErrorHandler: idleBroke,
   });
   await dataSource.initialize();
+  const confined = await isConfined(pool);
+  if (!confined) log.error('customers are not served: row-level security does not bind the database role');
   return {
     dataSource,
     pool,
+    customerPool,
+    confined,
     close: async () => {
       closing = true;
-      await Promise.all([dataSource.destroy(), pool.end()]);
+      await Promise.all([dataSource.destroy(), pool.end(), customerPool.end()]);
     },
   };
+}
+
+/** Superusers and roles with BYPASSRLS see everything, whatever the policies say. */
+async function isConfined(pool: pg.Pool): Promise<boolean> {
+  const { rows } = await pool.query<{ confined: boolean }>(
+    `SELECT NOT (rolsuper OR rolbypassrls) AS confined FROM pg_roles WHERE rolname = current_user`,
+  );
+  return rows[0]?.confined === true;
 }
 
 async function mayTakeRole(url: string): Promise<boolean> {

@@ -1,7 +1,10 @@
 import pg from 'pg';
 import { shardOf } from '../ledger/intake/shard-of.js';
 import { Acceptance, BookStore, BookTransaction, IncomingEvent, TryAgain } from '../ledger/ports/book-store.js';
+import { clearancesOver, forgetAnswers } from './pg-clearances.js';
+import { LimitRecheck } from '../ledger/limits/limit-recheck.js';
 import { inTransaction } from './in-transaction.js';
+import { dueRechecks } from './pg-rechecks.js';
 import { PgBookTransaction, rowsOf } from './pg-book-transaction.js';
 
 /** Namespaces of the advisory locks: the whole book, and one lock a shard. */
@@ -75,7 +78,14 @@ export class PgBookStore implements BookStore {
         SHARD_LOCKS,
         shard,
       ]);
-      return rows[0]?.got === true ? inside(client, work) : 'busy';
+      return rows[0]?.got === true ? this.inside(client, work) : 'busy';
+    });
+  }
+
+  async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
+    return inTransaction(this.pool, async (client) => {
+      await client.query(`SELECT pg_advisory_xact_lock_shared($1::bigint)`, [BOOK_LOCK]);
+      return this.inside(client, work);
     });
   }
 
@@ -84,12 +94,16 @@ export class PgBookStore implements BookStore {
       try {
         return await inTransaction(this.pool, async (client) => {
           await client.query(`SELECT pg_advisory_xact_lock($1::bigint)`, [BOOK_LOCK]);
-          return inside(client, work);
+          return this.inside(client, work);
         });
       } catch (error) {
         if (!(error instanceof TryAgain) || tries >= MOST_TRIES) throw error;
       }
     }
+  }
+
+  async rechecksDue(now: string): Promise<readonly LimitRecheck[]> {
+    return dueRechecks(this.pool, now);
   }
 
   async shardsDue(): Promise<readonly number[]> {
@@ -120,11 +134,19 @@ export class PgBookStore implements BookStore {
       return { count: rows.length, shards: [...new Set(pending.map(({ shard }) => shard))].sort((a, b) => a - b) };
     });
   }
-}
 
-async function inside<T>(client: pg.PoolClient, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-  const tx = new PgBookTransaction(client);
-  const result = await work(tx);
-  tx.assertSound();
-  return result;
+  clearancesOver(now: string, limit: number): Promise<readonly { id: string; subject: string }[]> {
+    return clearancesOver(this.pool, now, limit);
+  }
+
+  forgetAnswers(before: string): Promise<void> {
+    return forgetAnswers(this.pool, before);
+  }
+
+  private async inside<T>(client: pg.PoolClient, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
+    const tx = new PgBookTransaction(client, this.shards);
+    const result = await work(tx);
+    tx.assertSound();
+    return result;
+  }
 }

@@ -1,11 +1,12 @@
-import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
 import { ParkingReason } from '../domain/book/apply-event.js';
+import { ClearanceRecord } from '../ledger/clearances/clearance-record.js';
 import { HoldRecord, HoldState } from '../ledger/holds/hold-record.js';
 import { SubjectRecord } from '../ledger/ports/book-store.js';
 import {
   EventStatus,
   HoldFilter,
+  HoldOrder,
   HoldSummary,
   Page,
   PageRequest,
@@ -14,25 +15,35 @@ import {
   UnitFilter,
   UnitRow,
 } from '../ledger/ports/read-store.js';
+import { ClearanceFilter } from '../ledger/ports/clearance-store.js';
+import { LimitRecheck, OpenKind } from '../ledger/limits/limit-recheck.js';
 import { SealedEntry } from '../ledger/ports/seal.js';
-import { fromCursor, fromTimedCursor, isUuid, toCursor } from './cursor.js';
+import { fromCursor, isUuid, toCursor } from './cursor.js';
 import { EntryRow, toEntry } from './entry-row.js';
-import { holdConditions, summariseHolds } from './hold-queries.js';
+import { summariseHolds } from './hold-queries.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
+import { listHolds } from './list-holds.js';
+import { clearancesById, clearancesReaching, listClearances } from './pg-clearances.js';
+import { Queries } from './queries.js';
+import { IS_OPEN, rechecksOf } from './pg-rechecks.js';
 import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
+
+/** Where an event stands, and where it will: a hold that it calls for is on one of these or came to light on one. */
+const LEDGERS_OF_EVENT = `ARRAY(SELECT subject FROM ledger_entry WHERE source = $2 AND event_id = $3
+  UNION SELECT subject FROM intake_event WHERE source = $2 AND event_id = $3)`;
 
 type EventRefText = { readonly source: string; readonly id: string };
 
 /** The book's read side on Postgres. */
 export class PgReadStore implements ReadStore {
-  constructor(private readonly pool: pg.Pool) {}
+  constructor(private readonly queries: Queries) {}
 
   async subject(key: StreamKey): Promise<SubjectRecord | undefined> {
     return (await this.subjects([key]))[0];
   }
 
   async subjects(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {
-    const { rows } = await this.pool.query<SubjectRow>(
+    const { rows } = await this.queries.query<SubjectRow>(
       `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key`,
       [keys],
     );
@@ -44,7 +55,7 @@ export class PgReadStore implements ReadStore {
     page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
   ): Promise<readonly SealedEntry[]> {
     const { limit, order, afterSeq, type } = page;
-    const { rows } = await this.pool.query<EntryRow>(
+    const { rows } = await this.queries.query<EntryRow>(
       `SELECT hash, bytes FROM ledger_entry
        WHERE subject = $1 AND ($2::integer IS NULL OR seq ${order === 'asc' ? '>' : '<'} $2)
          AND ($3::text IS NULL OR type = $3)
@@ -55,23 +66,37 @@ export class PgReadStore implements ReadStore {
   }
 
   async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
-    const { rows } = await this.pool.query<EntryRow>(
-      `SELECT hash, bytes FROM ledger_entry
+    const { rows } = await this.queries.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry e
        WHERE type IN ('heatbook.site.dressed.v1', 'heatbook.inspection.recorded.v1') AND subject NOT LIKE 'devices/%'
          AND recorded_at >= $1::timestamptz AND recorded_at < $2::timestamptz
+         AND NOT EXISTS (SELECT FROM ledger_entry a WHERE a.source = e.source AND a.event_id = e.event_id
+           AND a.type = 'heatbook.entry.annulled.v1')
        ORDER BY recorded_at, subject, seq LIMIT $3`,
       [from, to, limit],
     );
     return rows.map(toEntry);
   }
 
+  async openSubjects(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly SubjectRecord[]> {
+    const { rows } = await this.queries.query<SubjectRow>(
+      `SELECT ${SUBJECT_COLUMNS} FROM subject
+       WHERE kind = $1 AND ${IS_OPEN} AND ($2::text IS NULL OR key > $2) ORDER BY key LIMIT $3`,
+      [kind, after, limit],
+    );
+    return rows.map(toRecord);
+  }
+
+  async limitRechecks(limit?: string): Promise<readonly LimitRecheck[]> {
+    return rechecksOf(this.queries, limit ?? null);
+  }
+
   async units(filter: UnitFilter, { limit, cursor }: PageRequest): Promise<Page<UnitRow>> {
     const [after] = fromCursor(cursor, 1) ?? [];
-    const { rows } = await this.pool.query<UnitQueryRow>(
+    const { rows } = await this.queries.query<UnitQueryRow>(
       `SELECT s.key, s.assembly, s.serial, s.status, s.changed_at, a.customer, h.open_holds
        FROM subject s
-       LEFT JOIN LATERAL (SELECT body ->> 'customer' AS customer FROM setup_revision
-         WHERE kind = 'assembly' AND name = s.assembly ORDER BY revision DESC LIMIT 1) a ON true
+       LEFT JOIN assembly_customer a ON a.assembly = s.assembly
        LEFT JOIN LATERAL (SELECT count(*)::integer AS open_holds FROM hold
          WHERE unit_key = s.key AND state = 'open') h ON true
        WHERE s.kind = 'unit' AND ($1::text IS NULL OR s.key > $1) AND ($2::text IS NULL OR s.assembly = $2)
@@ -90,31 +115,22 @@ export class PgReadStore implements ReadStore {
     return pageOf(rows, limit, ({ key }) => [key], toUnitRow);
   }
 
-  async holds(filter: HoldFilter, { limit, cursor }: PageRequest): Promise<Page<HoldRecord>> {
-    const [raisedAt, id] = fromTimedCursor(cursor) ?? [];
-    const { where, values } = holdConditions(filter);
-    const { rows } = await this.pool.query<HoldRow>(
-      `SELECT ${HOLD_COLUMNS} FROM hold
-       WHERE ${where} AND ($${String(values.length + 1)}::timestamptz IS NULL
-         OR (raised_at, id) > ($${String(values.length + 1)}, $${String(values.length + 2)}::uuid))
-       ORDER BY raised_at, id LIMIT $${String(values.length + 3)}`,
-      [...values, raisedAt ?? null, id ?? null, limit + 1],
-    );
-    return pageOf(rows, limit, (row) => [row.raised_at.toISOString(), row.id], toHold);
+  async holds(filter: HoldFilter, page: PageRequest, order: HoldOrder = 'age'): Promise<Page<HoldRecord>> {
+    return listHolds(this.queries, filter, page, order);
   }
 
   async holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary> {
-    return summariseHolds(this.pool, filter, now);
+    return summariseHolds(this.queries, filter, now);
   }
 
   async holdById(id: string): Promise<HoldRecord | undefined> {
     if (!isUuid(id)) return undefined;
-    const { rows } = await this.pool.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id = $1`, [id]);
+    const { rows } = await this.queries.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id = $1`, [id]);
     return rows.map(toHold)[0];
   }
 
   async holdsOn(keys: readonly StreamKey[], states: readonly HoldState[] = ['open']): Promise<readonly HoldRecord[]> {
-    const { rows } = await this.pool.query<HoldRow>(
+    const { rows } = await this.queries.query<HoldRow>(
       `SELECT ${HOLD_COLUMNS} FROM hold WHERE stream = ANY($1) AND state = ANY($2)
        ORDER BY raised_at, id`,
       [keys, states],
@@ -123,15 +139,19 @@ export class PgReadStore implements ReadStore {
   }
 
   async holdsByEvent({ source, id }: EventRefText): Promise<readonly HoldRecord[]> {
-    const { rows } = await this.pool.query<HoldRow>(
-      `SELECT ${HOLD_COLUMNS} FROM hold WHERE causes @> $1::jsonb ORDER BY raised_at, id`,
-      [JSON.stringify([{ source, id }])],
+    const { rows } = await this.queries.query<HoldRow>(
+      // By the ledgers first: row-level security keeps the index on causes from being used, since @> could tell of rows
+      // that are not shown.
+      `SELECT ${HOLD_COLUMNS} FROM hold
+       WHERE causes @> $1::jsonb AND (stream = ANY (${LEDGERS_OF_EVENT}) OR unit_key = ANY (${LEDGERS_OF_EVENT}))
+       ORDER BY raised_at, id`,
+      [JSON.stringify([{ source, id }]), source, id],
     );
     return rows.map(toHold);
   }
 
   async eventStatus({ source, id }: EventRefText): Promise<EventStatus | undefined> {
-    const { rows } = await this.pool.query<{
+    const { rows } = await this.queries.query<{
       type: string;
       subject: string;
       pending: boolean;
@@ -144,7 +164,7 @@ export class PgReadStore implements ReadStore {
     );
     const [found] = rows;
     if (found === undefined) return undefined;
-    const { rows: entries } = await this.pool.query<{ subject: string; seq: number; hash: string }>(
+    const { rows: entries } = await this.queries.query<{ subject: string; seq: number; hash: string }>(
       `SELECT subject, seq, hash FROM ledger_entry WHERE source = $1 AND event_id = $2 ORDER BY subject, seq`,
       [source, id],
     );
@@ -156,7 +176,7 @@ export class PgReadStore implements ReadStore {
     const [after] = fromCursor(cursor, 1) ?? [];
     if (after !== undefined && !/^\d{1,18}$/.test(after))
       throw new RangeError('The cursor is not one that this list gave.');
-    const { rows } = await this.pool.query<ParkedQueryRow>(
+    const { rows } = await this.queries.query<ParkedQueryRow>(
       `SELECT p.number, e.source, e.event_id, e.type, e.subject, p.reason, p.parked_at
        FROM intake_parked p JOIN intake_event e USING (number)
        WHERE $1::bigint IS NULL OR p.number > $1::bigint ORDER BY p.number LIMIT $2`,
@@ -165,8 +185,20 @@ export class PgReadStore implements ReadStore {
     return pageOf(rows, limit, ({ number }) => [number], toParkedRow);
   }
 
+  async clearance(id: string): Promise<ClearanceRecord | undefined> {
+    return (await clearancesById(this.queries, [id]))[0];
+  }
+
+  clearanceList(filter: ClearanceFilter, now: string, page: PageRequest): Promise<Page<ClearanceRecord>> {
+    return listClearances(this.queries, filter, now, page);
+  }
+
+  openClearances(keys: readonly StreamKey[], at: string): Promise<readonly ClearanceRecord[]> {
+    return clearancesReaching(this.queries, keys, at);
+  }
+
   async backlog(): Promise<{ pending: number; oldestReceivedAt: string | null; parked: number }> {
-    const { rows } = await this.pool.query<{ pending: number; oldest: Date | null; parked: number }>(
+    const { rows } = await this.queries.query<{ pending: number; oldest: Date | null; parked: number }>(
       `SELECT (SELECT count(*)::integer FROM intake_pending) AS pending,
          (SELECT count(*)::integer FROM intake_parked) AS parked,
          (SELECT min(received_at) FROM intake_pending JOIN intake_event USING (number)) AS oldest`,

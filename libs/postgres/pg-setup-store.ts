@@ -1,6 +1,7 @@
 import { DataSource, EntityManager, MoreThan } from 'typeorm';
-import { SETUP_KINDS, SetupData, SetupKind } from '../domain/setup/setup-data.js';
+import { SetupData, SetupKind } from '../domain/setup/setup-data.js';
 import { SetupStore, StoredRevision } from '../ledger/ports/setup-store.js';
+import { SETUP_LOCK, toStored } from './enter-revision.js';
 import { SetupRevisionEntity } from './setup-revision.entity.js';
 
 /** Setup data in Postgres. Revisions are written one at a time, so that versions become visible in order. */
@@ -9,16 +10,16 @@ export class PgSetupStore implements SetupStore {
 
   async revise<K extends SetupKind>(kind: K, name: string, body: SetupData[K], by: string): Promise<StoredRevision> {
     return this.dataSource.transaction(async (manager) => {
-      await manager.query(`SELECT pg_advisory_xact_lock(hashtext('heatbook setup'))`);
+      await manager.query(SETUP_LOCK);
       const newest = await newestOf(manager, kind, name);
-      if (newest !== undefined && (await sameBody(manager, newest.version, body))) return toRevision(newest);
+      if (newest !== undefined && (await sameBody(manager, newest.version, body))) return toStored(newest);
       const [row] = await manager.query<SetupRevisionEntity[]>(
         `INSERT INTO setup_revision (version, kind, name, revision, body, by)
          VALUES ((SELECT coalesce(max(version), 0) + 1 FROM setup_revision), $1, $2, $3, $4, $5) RETURNING *`,
         [kind, name, (newest?.revision ?? 0) + 1, JSON.stringify(body), by],
       );
       if (row === undefined) throw new Error('no revision was written');
-      return toRevision(row);
+      return toStored(row);
     });
   }
 
@@ -27,7 +28,7 @@ export class PgSetupStore implements SetupStore {
       where: { version: MoreThan(String(version)) },
       order: { version: 'ASC' },
     });
-    return rows.map(toRevision);
+    return rows.map(toStored);
   }
 }
 
@@ -43,12 +44,4 @@ async function sameBody(manager: EntityManager, version: string, body: object): 
     [version, JSON.stringify(body)],
   );
   return rows[0]?.same === true;
-}
-
-function toRevision(row: SetupRevisionEntity): StoredRevision {
-  const kind = SETUP_KINDS.find((known) => known === row.kind);
-  if (kind === undefined) throw new Error(`unknown setup kind ${row.kind} at version ${row.version}`);
-  const { name, revision, body, by, at } = row;
-  // The body was checked against its kind before it was written.
-  return { kind, name, revision, version: Number(row.version), body, by, at: at.toISOString() } as StoredRevision;
 }

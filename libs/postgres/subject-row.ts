@@ -18,16 +18,21 @@ export function toRecord(row: SubjectRow): SubjectRecord {
   return { key, state: subject, headSeq, headHash };
 }
 
-export function fromRecord({ key, state, headSeq, headHash }: SubjectRecord): object {
+export function fromRecord({ key, state, headSeq, headHash, clock }: SubjectRecord): object {
   const unit = state?.kind === 'unit' ? state.state : undefined;
+  // A device is found by the unit that carries it.
+  const place = state?.kind === 'device' ? state.state.place : unit;
   return {
     key,
     kind: state?.kind ?? null,
-    assembly: unit?.assembly ?? null,
-    serial: unit?.serial ?? null,
+    assembly: place?.assembly ?? null,
+    serial: place?.serial ?? null,
     status: unit?.status ?? (state?.kind === 'device' ? state.state.status : null),
     head_seq: headSeq,
     head_hash: headHash,
     state: state === null ? null : JSON.stringify(state.state),
+    clock_told: clock !== undefined,
+    clock_warns_at: clock?.warnsAt ?? null,
+    clock_ends_at: clock?.endsAt ?? null,
   };
 }

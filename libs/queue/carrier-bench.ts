@@ -1,3 +1,4 @@
+import { forEachTimer } from '../ledger/ports/job-queue.js';
 import type { JobContext, JobHandlers, JobMap, JobName } from '../ledger/ports/job-queue.js';
 import { type CarrierSettings, HOUSE_SETTINGS } from './carrier-settings.js';
 import { type CarrierTarget, type JobCarrier, openJobCarrier } from './open-job-carrier.js';
@@ -39,7 +40,8 @@ export class RunRecorder {
 
   readonly handlers: JobHandlers = {
     'fold-shard': (payload, context) => this.#note('fold-shard', payload, context),
-    'sweep-intake': (_payload, context) => this.#note('sweep-intake', undefined, context),
+    'run-containment': (_payload, context) => this.#note('run-containment', undefined, context),
+    ...forEachTimer((name) => (_payload: unknown, context: JobContext) => this.#note(name, undefined, context)),
   };
 
   /** Shards of the fold jobs so far, in order of start. */

@@ -1,7 +1,12 @@
+import { forEachTimer } from '../ledger/ports/job-queue.js';
 import type { JobContext, JobHandlers, JobMap, JobName } from '../ledger/ports/job-queue.js';
 
 /** The names of the job map at run time; the compiler keeps the two equal. */
-const JOB_NAMES = { 'fold-shard': true, 'sweep-intake': true } as const satisfies Record<JobName, true>;
+const JOB_NAMES: Readonly<Record<JobName, true>> = {
+  'fold-shard': true,
+  'run-containment': true,
+  ...forEachTimer(() => true as const),
+};
 
 /** Thrown at start-up when jobs and handlers do not match one to one. */
 class JobHandlersError extends Error {

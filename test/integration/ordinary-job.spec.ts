@@ -1,4 +1,5 @@
 import { verifyAudit } from '../../libs/evidence/verify-audit.js';
+import { clearedJob } from '../support/cleared-job.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import {
   dressed,
@@ -45,7 +46,7 @@ describe('a rework floor', () => {
   }
 
   it('replaces one device on a double-sided board: no hold, no warning', async () => {
-    const { status, body } = await shop.post(events('1001', ordinaryJob('NEW-1')));
+    const { status, body } = await shop.post(events('1001', await clearedJob(shop, '1001', 'NEW-1')));
     expect({ status, accepted: body['accepted'] }).toEqual({ status: 202, accepted: 10 });
     const view = await unit('1001');
     expect(view).toMatchObject({ state: 'shipped', customer: 'Thimblewick', holds: [], warnings: [] });
@@ -77,7 +78,7 @@ describe('a rework floor', () => {
     expect(verifyAudit(text)).toMatchObject({ holds: true });
     const report = verifyAudit(text.replace('"contactSeconds": 6', '"contactSeconds": 5'));
     expect(report.holds).toBe(false);
-    expect(report.findings.map(({ code, seq }) => ({ code, seq }))).toContainEqual({ code: 'entry-changed', seq: 4 });
+    expect(report.findings.map(({ code, seq }) => ({ code, seq }))).toContainEqual({ code: 'entry-changed', seq: 5 });
   });
 
   it('stops a device at its fourth excursion, not at its third', async () => {
@@ -139,9 +140,7 @@ describe('a rework floor', () => {
   });
 
   it('withdraws a hold when the missing step comes in', async () => {
-    const [first, bake, , ...rest] = ordinaryJob('NEW-5');
-    const job = [first, bake, removed(), ...rest].flatMap((said) => said ?? []);
-    const all = events('1005', job);
+    const all = events('1005', await clearedJob(shop, '1005', 'NEW-5'));
     const removal = all[2];
     await shop.post(all.filter((event) => event !== removal));
     expect((await holds('1005')).map(({ reason }) => reason)).toContain('sequence-broken');
@@ -217,7 +216,7 @@ describe('a rework floor', () => {
     expect((await shop.call('GET', '/v1/holds', undefined, { key: null })).status).toBe(401);
   });
 
-  it('lets a person hold and release, with both in the ledger', async () => {
+  it('lets people hold, decide and release, with all of it in the ledger', async () => {
     await shop.post(events('1009', [received()]));
     const raised = await shop.call('POST', '/v1/holds', {
       subject: { kind: 'unit', assembly: SHOP.assembly, serial: '1009' },
@@ -231,13 +230,18 @@ describe('a rework floor', () => {
       })),
     );
     expect((await holds('1009')).map(({ reason }) => reason).sort()).toEqual(['by-hand', 'shipped-open']);
-    const path = `/v1/holds/${String(raised.body['id'])}/release`;
-    expect((await shop.call('POST', path, { note: 'dried and checked' })).status).toBe(200);
-    expect((await shop.call('POST', path, { note: 'again' })).status).toBe(409);
+    const path = `/v1/holds/${String(raised.body['id'])}`;
+    const [quinn, ada] = [await shop.person('quinn', ['quality']), await shop.person('ada', ['approver'])];
+    const note = 'dried and checked';
+    const disposition = { decision: 'use-as-is', note, signature: quinn.signature() };
+    expect((await quinn.call('POST', `${path}/dispositions`, disposition)).status).toBe(201);
+    expect((await ada.call('POST', `${path}/release`, { note, signature: ada.signature() })).status).toBe(200);
+    expect((await ada.call('POST', `${path}/release`, { note, signature: ada.signature() })).status).toBe(409);
     const { body } = await shop.call('GET', `/v1/units/${SHOP.assembly}/1009/ledger`);
     const types = (body['items'] as { type: string }[]).map(({ type }) => type);
-    expect(types.slice(0, 3)).toEqual([
+    expect(types.slice(0, 4)).toEqual([
       'heatbook.hold.released.v1',
+      'heatbook.hold.disposed.v1',
       'heatbook.unit.shipped.v1',
       'heatbook.hold.raised.v1',
     ]);
@@ -285,6 +289,8 @@ describe('a rework floor', () => {
     expect(device('U8')).toMatchObject({ used: 2, possible: 0 });
     expect(device('U9')).toMatchObject({ used: 2, possible: 1 });
     expect((warnings as { code: string }[]).map(({ code }) => code).sort()).toEqual([
+      // Nobody had asked for it.
+      'clearance-required',
       // The body beside it got above 200 C, and nobody had baked the board.
       'floor-life',
       'neighbour-possible',

@@ -5,7 +5,7 @@ import { until } from '../../libs/postgres/embedded/processes.js';
 import { freshDatabase } from '../support/fresh-database.js';
 import { demoFacts } from '../support/process-bench.js';
 import { FamilyMember } from '../support/process-family.js';
-import { addressOf, clientOf, keyOf, RunBench } from '../support/process-run.js';
+import { addressOf, clientOf, keyOf, passwordOf, RunBench } from '../support/process-run.js';
 
 const START_MS = 25_000;
 const STOP_MS = 15_000;
@@ -29,6 +29,22 @@ function givenKey(run: FamilyMember): string {
   return key;
 }
 
+function givenPassword(run: FamilyMember): string {
+  const password = passwordOf(run);
+  if (password === undefined) throw new Error(`no password in:\n${run.stdout()}`);
+  return password;
+}
+
+/** @returns the status that signing in as admin is answered with. */
+async function signIn(run: FamilyMember, password: string): Promise<number> {
+  const { status } = await fetch(`${addressOf(run)}/v1/session`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ name: 'admin', password }),
+  });
+  return status;
+}
+
 async function interrupt(run: FamilyMember): Promise<void> {
   // Under npm a Ctrl-C arrives twice: from the terminal, and handed on by npm.
   process.kill(run.pid, 'SIGINT');
@@ -46,6 +62,7 @@ describe('the first start, with the demo', () => {
     const key = givenKey(run);
     expect(countOf(run.stdout(), /Heatbook is up at/g)).toBe(1);
     expect(countOf(run.stdout(), /HEATBOOK_KEY=/g)).toBe(1);
+    expect(await signIn(run, givenPassword(run))).toBe(200);
     expect(run.stderr()).toBe('');
 
     const [holds = '', unit = '', audit = '', ...others] = run.stdout().match(/^ +curl .*$/gm) ?? [];
@@ -57,18 +74,19 @@ describe('the first start, with the demo', () => {
     await interrupt(run);
   }, 60_000);
 
-  it('shows the key at the next start where it was killed before it could', async () => {
+  it('shows key and password at the next start where it was killed before it could', async () => {
     const database = await freshDatabase();
     try {
       const env = { DATABASE_URL: database.url, HEATBOOK_DEMO: '1' };
       const first = bench.start(env);
       expect(await until(() => holdsEvents(database.url), START_MS)).toBe(true);
       await first.end('SIGKILL');
-      expect(keyOf(first)).toBeUndefined();
+      expect([keyOf(first), passwordOf(first)]).toEqual([undefined, undefined]);
 
       const second = await bench.startUp(env);
       const units = await clientOf(second, givenKey(second)).list('/v1/units');
       expect(units.length).toBeGreaterThan(0);
+      expect(await signIn(second, givenPassword(second))).toBe(200);
       await interrupt(second);
     } finally {
       await bench.close();
@@ -127,16 +145,17 @@ describe('a book that is kept', () => {
     return client.list('/v1/events/parked');
   }
 
-  it('is there at the next start, and the key is not printed again', async () => {
+  it('is there at the next start, and neither key nor password is printed again', async () => {
     const first = await bench.startUp();
-    const key = givenKey(first);
+    const [key, password] = [givenKey(first), givenPassword(first)];
     const parked = await enter(first, key);
     expect(parked).toHaveLength(1);
     await interrupt(first);
 
     const second = await bench.startUp();
-    expect(keyOf(second)).toBeUndefined();
-    expect(second.stdout()).not.toContain(key);
+    expect([keyOf(second), passwordOf(second)]).toEqual([undefined, undefined]);
+    for (const secret of [key, password]) expect(second.stdout()).not.toContain(secret);
+    expect(await signIn(second, password)).toBe(200);
     expect(await clientOf(second, key).list('/v1/events/parked')).toEqual(parked);
     await interrupt(second);
     expect(second.stderr()).toBe('');
@@ -153,6 +172,25 @@ describe('a book that is kept', () => {
     expect(await clientOf(second, key).list('/v1/events/parked')).toEqual(parked);
     await expect(clientOf(second, lost).get('/v1/units')).rejects.toThrow('401');
     await interrupt(second);
+  }, 60_000);
+
+  it('lets the admin in with a new password where the first is lost', async () => {
+    const first = await bench.startUp();
+    const lost = givenPassword(first);
+    await interrupt(first);
+
+    const password = (await bench.shell('npx heatbook admin-password', '')).trim();
+    const second = await bench.startUp();
+    expect([await signIn(second, lost), await signIn(second, password)]).toEqual([401, 200]);
+    await interrupt(second);
+  }, 60_000);
+
+  it('shows the password where the admin key is given from outside', async () => {
+    const run = await bench.startUp({ HEATBOOK_ADMIN_KEY: 'given-from-outside-and-long' });
+    expect(keyOf(run)).toBeUndefined();
+    expect(await signIn(run, givenPassword(run))).toBe(200);
+    expect(await clientOf(run, 'given-from-outside-and-long').list('/v1/units')).toEqual([]);
+    await interrupt(run);
   }, 60_000);
 
   it('is there after the process was killed, though its Postgres was left over', async () => {

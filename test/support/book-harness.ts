@@ -10,12 +10,19 @@ import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
 import { readBatch } from '../../libs/ledger/intake/read-events.js';
 import { memoryBook } from '../../libs/ledger/memory/memory-book.js';
 import { BookStore, SubjectState } from '../../libs/ledger/ports/book-store.js';
+import { Clock } from '../../libs/ledger/ports/clock.js';
+import { ContainmentStore } from '../../libs/ledger/ports/containment-store.js';
+import { LedgerSearch } from '../../libs/ledger/ports/ledger-search.js';
+import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { openDatabase } from '../../libs/postgres/open-database.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
+import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
+import { PgLedgerSearch } from '../../libs/postgres/pg-ledger-search.js';
+import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
@@ -37,6 +44,9 @@ export interface Picture {
 export interface BookHarness {
   readonly deps: BookDeps;
   readonly reads: ReadStore;
+  readonly notices: NoticeStore;
+  readonly search: LedgerSearch;
+  readonly containments: ContainmentStore;
   readonly setupStore: SetupStore;
   post(events: readonly object[]): Promise<AcceptedEvents>;
   /** Folds until nothing is pending, with as many workers at once. */
@@ -45,12 +55,18 @@ export interface BookHarness {
   close(): Promise<void>;
 }
 
-export async function memoryHarness(): Promise<BookHarness> {
-  const book = memoryBook({ now: () => new Date().toISOString() });
-  return furnish(book.book, book.read, book.setup, book.traces, () => Promise.resolve());
+const WALL_CLOCK: Clock = { now: () => new Date().toISOString() };
+
+/** @param clock what the book takes for now; that of the machine unless given. */
+export async function memoryHarness(clock: Clock = WALL_CLOCK): Promise<BookHarness> {
+  const book = memoryBook({ now: () => clock.now() });
+  return furnish(book.book, book.read, book.setup, book.traces, book.notices, { ...book, clock }, () =>
+    Promise.resolve(),
+  );
 }
 
-export async function postgresHarness(): Promise<BookHarness> {
+/** @param clock what the book takes for now, but for when rows were made. */
+export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHarness> {
   const fresh = await migratedDatabase();
   const database = await openDatabase({ url: fresh.url, log: silentLog });
   const { pool, dataSource } = database;
@@ -59,6 +75,8 @@ export async function postgresHarness(): Promise<BookHarness> {
     new PgReadStore(pool),
     new PgSetupStore(dataSource),
     new PgTraceStore(pool),
+    new PgNoticeStore(pool),
+    { search: new PgLedgerSearch(pool), containments: new PgContainmentStore(pool), clock },
     async () => {
       await database.close();
       await fresh.drop();
@@ -71,16 +89,20 @@ async function furnish(
   reads: ReadStore,
   setupStore: SetupStore,
   traces: TraceStore,
+  notices: NoticeStore,
+  { search, containments, clock }: Pick<BookHarness, 'search' | 'containments'> & { readonly clock: Clock },
   close: () => Promise<void>,
 ): Promise<BookHarness> {
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
-  const clock = { now: () => new Date().toISOString() };
   const deps: BookDeps = { store, traces, setup, seal, clock, newId: randomUUID, log: silentLog };
   const inbox = new InboxBatcher(store);
   return {
     deps,
     reads,
+    notices,
+    search,
+    containments,
     setupStore,
     post: async (events) => {
       const reading = readBatch(JSON.stringify(events));

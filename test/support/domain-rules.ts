@@ -10,6 +10,7 @@ import {
   SetupRevision,
   SiteDesign,
 } from '../../libs/domain/setup/setup-data.js';
+import { subjectKey } from '../../libs/domain/subject/subject.js';
 
 type Records = { readonly [K in SetupKind]?: Readonly<Record<string, SetupData[K]>> };
 
@@ -84,10 +85,10 @@ const DEFAULTS: { readonly [K in SetupKind]: Readonly<Record<string, SetupData[K
     // Says nothing of neighbours.
     'mute@1': profileData(),
   },
-  limit: Object.fromEntries(HOUSE_LIMITS),
+  limit: Object.fromEntries([...HOUSE_LIMITS].filter(([kind]) => kind !== 'clearance-required')),
 };
 
-/** The setup of a small house, with records added or replaced. Everything is at revision 1. */
+/** The setup of a small house, whose benches need no clearance: rules are looked at one at a time. With records added or replaced. Everything is at revision 1. */
 export function rulesOf(given: Records = {}): Rules {
   const all = <K extends SetupKind>(kind: K): Map<string, SetupRevision<K>> =>
     new Map(
@@ -107,5 +108,10 @@ export function rulesOf(given: Records = {}): Rules {
     concession: all('concession'),
   } satisfies { [K in SetupKind]: Map<string, SetupRevision<K>> };
   const maps: { [K in SetupKind]: Map<string, SetupRevision<K>> } = records;
-  return { version: 1, find: (kind, name) => maps[kind].get(name), limits: () => [...records.limit.values()] };
+  return {
+    version: 1,
+    find: (kind, name) => maps[kind].get(name),
+    limits: (kind) => [...records.limit.values()].filter(({ body }) => body.kind === kind).map((limit) => [limit]),
+    concessions: (key) => [...records.concession.values()].filter(({ body }) => subjectKey(body.subject) === key),
+  };
 }

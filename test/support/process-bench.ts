@@ -56,7 +56,7 @@ export class ServiceBench {
 
   static async open(redisUrl: string): Promise<ServiceBench> {
     const database = await freshDatabase();
-    await enterSetup(database.url);
+    await enterDemoSetup(database.url);
     const key = randomBytes(32).toString('hex');
     const port = String(await freePort());
     const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
@@ -104,7 +104,8 @@ export class ServiceBench {
   }
 }
 
-async function enterSetup(url: string): Promise<void> {
+/** Migrates a database and enters the setup of the demo. */
+export async function enterDemoSetup(url: string): Promise<void> {
   await migrate(url);
   const database = await openDatabase({ url, log: silentLog });
   try {

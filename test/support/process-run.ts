@@ -81,3 +81,8 @@ export function keyOf(run: FamilyMember): string | undefined {
 export function clientOf(run: FamilyMember, key: string): BookClient {
   return new BookClient(addressOf(run), key);
 }
+
+/** The password of the account admin that was printed, if one was. */
+export function passwordOf(run: FamilyMember): string | undefined {
+  return /^ +password +(\S{20,})$/m.exec(run.stdout())?.[1];
+}

@@ -1,9 +1,12 @@
+import { Role } from '../../libs/ledger/identity/principal.js';
 import { newKey } from '../../libs/ledger/keys/new-key.js';
 import { serveApi } from '../../apps/api/serve-api.js';
 import { House, openHouse } from '../../apps/house/open-house.js';
-import { startFolding } from '../../apps/worker/start-folding.js';
+import { startWorker } from '../../apps/worker/start-worker.js';
 import { freshDatabase } from './fresh-database.js';
+import { HttpAnswer } from './http-answer.js';
 import { silentLog } from './silent-log.js';
+import { SignedInPerson, signInPerson } from './signed-in-person.js';
 
 /** The product in this process, as `heatbook run` puts it together, on a database of its own. */
 export interface RunningHouse {
@@ -12,9 +15,11 @@ export interface RunningHouse {
   /** A key with role admin. */
   readonly adminKey: string;
   /** Calls the API with the admin key, or another one, or none. */
-  call(method: string, path: string, body?: unknown, options?: CallOptions): Promise<Answer>;
+  call(method: string, path: string, body?: unknown, options?: CallOptions): Promise<HttpAnswer>;
+  /** Makes an account and signs it in. */
+  person(name: string, roles: readonly Role[], customer?: string): Promise<SignedInPerson>;
   /** Posts a batch and waits until nothing of it is pending any more. */
-  post(events: readonly object[], key?: string): Promise<Answer>;
+  post(events: readonly object[], key?: string): Promise<HttpAnswer>;
   close(): Promise<void>;
 }
 
@@ -24,19 +29,12 @@ export interface CallOptions {
   readonly type?: string;
 }
 
-export interface Answer {
-  readonly status: number;
-  readonly headers: Headers;
-  // What came back is whatever the test makes of it.
-  readonly body: Record<string, unknown>;
-}
-
 const PATIENCE_MS = 20_000;
 
 export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
   const fresh = await freshDatabase();
   const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog });
-  const worker = await startFolding(house.book, house.carrier);
+  const worker = await startWorker(house);
   const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
   await house.keys.add(issued, 1);
@@ -46,6 +44,8 @@ export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
     url: api.url,
     adminKey,
     call,
+    person: (name, roles, customer) =>
+      signInPerson(api.url, adminKey, { name, roles, ...(customer !== undefined && { customer }) }),
     post: async (events, key = adminKey) => {
       const answer = await call('POST', '/v1/events', events, { key, type: 'application/cloudevents-batch+json' });
       await settled(house);

@@ -166,6 +166,7 @@ function oneTooMany(): WorkedUnit {
     devices: [of.on('K-0103', 'U1')],
     ...nothing,
     holds: [{ reason: 'device-excursions', subject: device('K-0103') }],
+    warnings: [{ code: 'clearance-required', subject: device('K-0103') }],
   };
 }
 
@@ -237,6 +238,7 @@ function liftedPad(): WorkedUnit {
       { reason: 'site-reworks', subject: u2 },
       { reason: 'damage-found', subject: u2 },
     ],
+    warnings: [{ code: 'clearance-required', subject: unit('QRN-DRIVE-3', '0301') }],
   };
 }
 
@@ -260,7 +262,10 @@ function misreadLabel(): WorkedUnit {
       { reason: 'identity-conflict', subject: device('N-0203') },
       { reason: 'event-parked', subject: unit('ZIB-CORE-2', '0202') },
     ],
-    warnings: [{ code: 'site-not-dressed', subject: site('ZIB-CORE-2', '0202', 'U1') }],
+    warnings: [
+      { code: 'site-not-dressed', subject: site('ZIB-CORE-2', '0202', 'U1') },
+      { code: 'clearance-required', subject: unit('ZIB-CORE-2', '0202') },
+    ],
     parked: [{ id: 'ZIB-CORE-2:0202:dressing', subject: 'ZIB-CORE-2/0202', code: 'unknown-site' }],
   };
 }
@@ -296,6 +301,10 @@ export const workedWarnings: readonly WorkedWarning[] = [
   { code: 'part-differs', subject: site('QRN-DRIVE-3', '0302', 'U3') },
   { code: 'floor-life', subject: unit('ZIB-CORE-2', '0212') },
   { code: 'joint-lead-max', subject: site('MRK-LINK-4', '0407', 'U1') },
+  { code: 'clearance-required', subject: unit('QRN-DRIVE-3', '0302') },
+  { code: 'clearance-required', subject: unit('MRK-LINK-4', '0401') },
+  { code: 'clearance-required', subject: unit('ZIB-CORE-2', '0212') },
+  { code: 'clearance-required', subject: unit('ZIB-PANEL-1', '0119') },
 ];
 
 /** Every event of the whole shift that the book cannot place. */

@@ -2,10 +2,12 @@ import { Controller, Get, Inject, Param, Query, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import type { AuditDocument } from '../../../libs/evidence/audit-document.js';
+import type { Principal } from '../../../libs/ledger/identity/principal.js';
+import { readsFor } from '../access/reads-for.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemError } from '../http/problem.js';
-import { Roles } from '../identity/roles.js';
+import { Caller, PEOPLE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { UnitReader } from '../units/unit-reader.js';
@@ -19,7 +21,7 @@ export class AuditQuery {
 }
 
 @ApiTags('audits')
-@Roles('admin')
+@Roles(...PEOPLE)
 @Controller('v1/units/:assembly/:serial/audit')
 export class AuditsController {
   constructor(
@@ -34,12 +36,17 @@ export class AuditsController {
     @Param('assembly') assembly: string,
     @Param('serial') serial: string,
     @Query() { format = 'json' }: AuditQuery,
+    @Caller() caller: Principal,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<AuditDocument> {
     if (!FORMATS.includes(format)) {
       throw new ProblemError('format-unavailable', `An audit comes as ${FORMATS.join(' or ')}; ask for ?format=json.`);
     }
-    const document = await unitAudit(this.deps, await this.units.read(assembly, serial));
+    const document = await unitAudit(
+      this.deps,
+      await this.units.read(readsFor(this.deps, caller), assembly, serial),
+      caller,
+    );
     const fileName = `audit-${assembly}-${serial}.json`.replaceAll(':', '_');
     void reply.header('content-disposition', `attachment; filename="${fileName}"`);
     return document;

@@ -1,23 +1,32 @@
 import { devicesAboard } from '../../../libs/domain/book/reach.js';
 import { deviceKey, StreamKey } from '../../../libs/domain/subject/subject.js';
 import { AuditDocument, buildAuditDocument, LedgerExtract } from '../../../libs/evidence/audit-document.js';
+import { Principal } from '../../../libs/ledger/identity/principal.js';
 import { SubjectRecord } from '../../../libs/ledger/ports/book-store.js';
 import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
 import { JsonValue, SealedEntry } from '../../../libs/ledger/ports/seal.js';
 import { auditConfiguration } from '../../../libs/ledger/views/audit-configuration.js';
+import { isCustomer, readsFor } from '../access/reads-for.js';
 import { ApiDeps } from '../api-deps.js';
+import { seenUnit } from '../units/seen-unit.js';
 import { UnitReading } from '../units/unit-reader.js';
 
 const PAGE = 500;
 
-/** The whole history of a unit, sealed, as it stood when the unit was read: entries that came since are left out. */
+/**
+ * The whole history of a unit, sealed, as it stood when the unit was read: entries that came since are left out. To a
+ * customer without the ledgers of devices, which tell of other boards too.
+ */
 export async function unitAudit(
-  { reads, setup, clock }: Pick<ApiDeps, 'reads' | 'setup' | 'clock'>,
+  deps: Pick<ApiDeps, 'reads' | 'customerReads' | 'log' | 'setup' | 'clock'>,
   { state, record, view }: UnitReading,
+  caller: Principal,
 ): Promise<AuditDocument> {
+  const { setup, clock } = deps;
+  const reads = readsFor(deps, caller);
   const { assembly, serial } = state;
   const names = [...new Set([...state.devicesSeen, ...devicesAboard(state)])].sort();
-  const known = await reads.subjects(names.map(deviceKey));
+  const known = isCustomer(caller) ? [] : await reads.subjects(names.map(deviceKey));
   const devices: (LedgerExtract & { device: string })[] = [];
   for (const device of known) {
     if (device.headSeq > 0) devices.push({ device: nameOf(device.key), ...(await wholeLedger(reads, device)) });
@@ -28,7 +37,7 @@ export async function unitAudit(
     assembly,
     serial,
     exportedAt: clock.now(),
-    unit: asJson(view),
+    unit: asJson(seenUnit(view, caller)),
     configuration: asJson(auditConfiguration(setup, assembly, judged)),
     devices,
     ...own,

@@ -6,7 +6,7 @@ import { dressingOutcomes } from '../../../libs/domain/damage/dressing-outcomes.
 import { siteWorkOf } from '../../../libs/ledger/views/site-work.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { NumberField, TimeField } from '../http/fields.js';
-import { Roles } from '../identity/roles.js';
+import { HOUSE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 
@@ -34,7 +34,7 @@ interface DamageRatesAnswer extends DamageRates {
 }
 
 @ApiTags('damage')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/damage-rates')
 export class DamageRatesController {
   constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}

@@ -76,6 +76,7 @@ const FRAMEWORK_PROBLEMS: Readonly<Record<number, readonly [ProblemCode, string]
 
 export function sendProblem(reply: FastifyReply, problem: ProblemDocument): void {
   const instance = `urn:heatbook:request:${reply.request.id}`;
+  reply.request.problemCode = problem.type.slice(problem.type.lastIndexOf(':') + 1);
   void reply
     .status(problem.status)
     .header('content-type', 'application/problem+json; charset=utf-8')

@@ -1,5 +1,6 @@
-import { Body, Controller, Get, Headers, HttpCode, Inject, Post, Query } from '@nestjs/common';
+import { Body, Controller, Get, Headers, HttpCode, Inject, Post, Query, Req } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
+import type { FastifyRequest } from 'fastify';
 import { AcceptedEvents, acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger/intake/read-events.js';
 import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
@@ -10,7 +11,7 @@ import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { ApiMetrics } from '../metrics/api-metrics.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
@@ -33,7 +34,7 @@ interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | '
 }
 
 @ApiTags('events')
-@Roles('admin', 'station')
+@Roles('station', 'admin')
 @Controller('v1/events')
 export class EventsController {
   constructor(
@@ -58,22 +59,26 @@ export class EventsController {
     @Body() text: unknown,
     @Headers('content-type') mediaType: string | undefined,
     @Caller() caller: Principal,
+    @Req() request: FastifyRequest,
   ): Promise<AcceptedEvents> {
     const form = formOf(mediaType ?? '', asText(text));
     const reading = READERS[form](asText(text));
     if (!reading.ok) throw new ProblemAnswer(reading.problem);
     const result = await this.accept(reading, caller);
     this.metrics.countEvents(result);
+    // A batch is answered 202 though a part of it was refused; the access record must know.
+    if (result.items.some(isForeign)) request.problemCode = 'foreign-source';
     const [only] = result.items;
     if (form === 'single' && only?.state === 'rejected') throw new ProblemAnswer(only.problem);
     return result;
   }
 
   @Get()
+  @Roles('station', ...HOUSE)
   @Answers(200, 'How far the event has come.', ref('EventStatus'))
   @Problems('not-found', 'foreign-source', 'invalid-query')
   async getEvent(@Query() { source, id }: EventRefQuery, @Caller() caller: Principal): Promise<EventAnswer> {
-    if (!maySpeakFor(caller, source)) {
+    if (hasRole(caller, 'station') && !maySpeakFor(caller, source)) {
       throw new ProblemError('foreign-source', `The key may only ask for events of ${sourceOf(caller)}.`);
     }
     const { reads } = this.deps;
@@ -100,6 +105,10 @@ export class EventsController {
 }
 
 const READERS = { single: readSingle, batch: readBatch, stream: readStream };
+
+function isForeign(item: AcceptedEvents['items'][number]): boolean {
+  return item.state === 'rejected' && item.problem.type.endsWith(':foreign-source');
+}
 
 /** Plain JSON may be either: a list is a batch. */
 function formOf(mediaType: string, text: string): keyof typeof READERS {

@@ -6,7 +6,7 @@ import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { Field, TextField } from '../http/fields.js';
 import { type ListBody, listBody, PageQuery } from '../http/paging.js';
 import { ProblemError } from '../http/problem.js';
-import { Roles } from '../identity/roles.js';
+import { HOUSE, Roles } from '../identity/roles.js';
 import { Answers, pageOf, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 
@@ -23,7 +23,7 @@ export class RetryBody {
 
 /** Events that the fold could not apply: what is the matter with each, and another try once that is mended. */
 @ApiTags('events')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/events')
 export class ParkedEventsController {
   constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
@@ -40,6 +40,7 @@ export class ParkedEventsController {
   }
 
   @Post('retries')
+  @Roles('quality', 'admin')
   @HttpCode(200)
   @Answers(200, 'How many events are tried again.', ref('Retried'))
   @Problems('unreadable-json', 'invalid-body')

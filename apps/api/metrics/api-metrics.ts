@@ -1,6 +1,8 @@
 import { Counter, Gauge, Histogram, Registry } from 'prom-client';
 import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { Clock } from '../../../libs/ledger/ports/clock.js';
+import { NOTICE_KINDS } from '../../../libs/ledger/notices/notice.js';
+import { NoticeStore } from '../../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
 import { RequestFacts } from '../http/request-log.js';
 
@@ -20,6 +22,11 @@ export class ApiMetrics {
     labelNames: ['state'],
     registers: [this.registry],
   });
+  private readonly droppedRecords = new Counter({
+    name: 'heatbook_access_records_dropped_total',
+    help: 'Lines of the access record that were lost, since the database did not take them.',
+    registers: [this.registry],
+  });
   private readonly pending = this.gauge('heatbook_intake_pending', 'Events that wait to be folded.');
   private readonly parked = this.gauge('heatbook_intake_parked', 'Events that the fold could not apply.');
   private readonly oldest = this.gauge('heatbook_intake_oldest_pending_seconds', 'Age of the oldest waiting event.');
@@ -30,8 +37,16 @@ export class ApiMetrics {
     registers: [this.registry],
   });
 
+  private readonly openNotices = new Gauge({
+    name: 'heatbook_notices_open',
+    help: 'Open notices by kind.',
+    labelNames: ['kind'],
+    registers: [this.registry],
+  });
+
   constructor(
     private readonly reads: Pick<ReadStore, 'backlog' | 'holdSummary'>,
+    private readonly notices: Pick<NoticeStore, 'countOpen'>,
     private readonly clock: Clock,
   ) {}
 
@@ -49,12 +64,17 @@ export class ApiMetrics {
     this.events.inc({ state: 'rejected' }, rejected);
   }
 
+  countDroppedRecords(records: number): void {
+    this.droppedRecords.inc(records);
+  }
+
   /** Prometheus text, with what the database says at this moment. */
   async text(): Promise<string> {
     const now = this.clock.now();
-    const [backlog, summary] = await Promise.all([
+    const [backlog, summary, notices] = await Promise.all([
       this.reads.backlog(),
       this.reads.holdSummary({ state: 'open' }, now),
+      this.notices.countOpen(),
     ]);
     const { oldestReceivedAt } = backlog;
     const ageMs = oldestReceivedAt === null ? 0 : Date.parse(now) - Date.parse(oldestReceivedAt);
@@ -63,6 +83,7 @@ export class ApiMetrics {
     this.oldest.set(Math.max(0, ageMs / 1000));
     this.openHolds.reset();
     for (const [reason, count] of Object.entries(summary.byReason)) this.openHolds.set({ reason }, count);
+    for (const kind of NOTICE_KINDS) this.openNotices.set({ kind }, notices[kind] ?? 0);
     return this.registry.metrics();
   }
 

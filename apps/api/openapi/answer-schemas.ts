@@ -1,3 +1,5 @@
+import { ROLES } from '../../../libs/ledger/identity/principal.js';
+import { ACCESS_KINDS } from '../../../libs/ledger/ports/access-store.js';
 import {
   anything,
   count,
@@ -56,6 +58,11 @@ export const ANSWER_SCHEMAS: Record<string, Schema> = {
     'reason?': parkingReason,
   }),
   ParkedEvent: record({ source: text, id: text, type: text, subject: text, reason: parkingReason, parkedAt: time }),
+  Annulment: record({
+    entry: record({ subject: text, seq: count, hash }),
+    at: time,
+    holds: list(ref('Hold')),
+  }),
   Retried: record({ retried: count }),
   HoldSummary: record({
     open: count,
@@ -63,6 +70,9 @@ export const ANSWER_SCHEMAS: Record<string, Schema> = {
     byReason: mapOf(count),
     byCustomer: mapOf(count),
     byStation: mapOf(count),
+    byAssignee: mapOf(count),
+    byStage: record({ new: count, assigned: count, decided: count }),
+    overdue: count,
     byAge: record({ underOneDay: count, oneToSevenDays: count, overSevenDays: count }),
   }),
   Entry: record(
@@ -96,6 +106,15 @@ export const ANSWER_SCHEMAS: Record<string, Schema> = {
     count,
     headHash: hash,
     seal: hash,
+  }),
+  AccessRecord: record({
+    at: time,
+    kind: oneOf(...ACCESS_KINDS),
+    caller: orNull(text),
+    roles: list(oneOf(...ROLES)),
+    route: orNull(text),
+    subject: orNull(text),
+    outcome: text,
   }),
   Live: record({ ok: { const: true } }),
   Readiness: record({ ok: flag, checks: mapOf(oneOf('ok', 'failing')) }),

@@ -1,9 +1,13 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { CLEARANCE_SCHEMAS } from './clearance-schemas.js';
+import { HOLD_SCHEMAS } from './hold-schemas.js';
+import { IDENTITY_SCHEMAS } from './identity-schemas.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
 import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
+import { addPerson, Browser } from '../spec-support/browser.js';
 import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../spec-support/start-api.js';
 
@@ -11,11 +15,22 @@ type Json = Record<string, unknown>;
 
 interface Document extends Json {
   openapi: string;
-  paths: Record<string, Record<string, { operationId: string; security?: unknown; responses: Record<string, Json> }>>;
+  paths: Record<
+    string,
+    Record<string, { operationId: string; security?: unknown; 'x-roles'?: string[]; responses: Record<string, Json> }>
+  >;
   components: { schemas: Record<string, Json>; securitySchemes: Json };
 }
 
-const OWN_SCHEMAS = { ...ANSWER_SCHEMAS, ...PLAN_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
+const OWN_SCHEMAS = {
+  ...ANSWER_SCHEMAS,
+  ...CLEARANCE_SCHEMAS,
+  ...HOLD_SCHEMAS,
+  ...IDENTITY_SCHEMAS,
+  ...PLAN_SCHEMAS,
+  ...SUBJECT_SCHEMAS,
+  ...TRACE_SCHEMAS,
+};
 
 /** Every `$ref` in a value. */
 function refsIn(value: unknown): string[] {
@@ -49,6 +64,7 @@ describe('/openapi.json', () => {
     const answer = await api.ask('GET', '/openapi.json', { key: null });
     document = answer.body as Document;
     await enterSampleSetup(api);
+    await addPerson(api, 'cora', { roles: ['customer'], customer: 'Nordlicht Instruments' });
     const events = [
       sampleEvent('heatbook.unit.received.v1', { workOrder: 'WO-7' }),
       removalEvent({ id: 'removal-1' }),
@@ -94,16 +110,19 @@ describe('/openapi.json', () => {
     expect(ids).toEqual([...new Set(ids)]);
   });
 
-  it('asks for a key under /v1 and nowhere else, and describes the problems of every operation', () => {
+  it('asks for a key or a session under /v1 but for signing in, says of which roles, and describes the problems of every operation', () => {
     for (const [path, operations] of Object.entries(document.paths)) {
-      for (const { security, responses } of Object.values(operations)) {
-        expect([path, security !== undefined]).toEqual([path, path.startsWith('/v1')]);
+      for (const { operationId, security, responses, 'x-roles': roles } of Object.values(operations)) {
+        const needsCaller = path.startsWith('/v1') && operationId !== 'signIn';
+        expect([path, security !== undefined]).toEqual([path, needsCaller]);
+        expect([path, roles !== undefined]).toEqual([path, needsCaller]);
         expect(Object.keys(responses)).toContainEqual(expect.stringMatching(/^2/));
         expect(responses['500']).toHaveProperty(['content', 'application/problem+json']);
-        if (path.startsWith('/v1')) expect(Object.keys(responses)).toEqual(expect.arrayContaining(['401', '403']));
+        if (needsCaller) expect(Object.keys(responses)).toEqual(expect.arrayContaining(['401', '403']));
       }
     }
     expect(document.components.securitySchemes).toHaveProperty('bearerKey.scheme', 'bearer');
+    expect(document.components.securitySchemes).toHaveProperty('session.name', 'heatbook_session');
   });
 
   it('has schemas that compile, those of events among them', () => {
@@ -131,6 +150,8 @@ describe('/openapi.json', () => {
     ['EventStatus', '/v1/events?source=/stations/HG-1&id=parked-1', undefined],
     ['ParkedEvent', '/v1/events/parked', 'items'],
     ['TraceAnalysis', '/v1/traces/t-1/analysis?liquidusC=217&soakFromC=150&soakToC=200', undefined],
+    ['Person', '/v1/people', 'items'],
+    ['PersonChange', '/v1/people/cora/changes', 'items'],
     ['Readiness', '/health/ready', undefined],
     ['Problem', '/v1/units/BRD-1/NONE', undefined],
   ])('describes as %s exactly what %s answers', async (name, path, member) => {
@@ -144,6 +165,38 @@ describe('/openapi.json', () => {
     for (const value of values) {
       expect({ fits: check?.(value), errors: check?.errors }).toEqual({ fits: true, errors: null });
     }
+  });
+
+  it('describes a session exactly', async () => {
+    const { body } = await new Browser(api).signIn('cora', 'the long word of cora');
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed(OWN_SCHEMAS) } });
+    const check = ajv.getSchema('closed#/components/schemas/Session');
+    expect({ fits: check?.(body), errors: check?.errors }).toEqual({ fits: true, errors: null });
+  });
+
+  it('describes a clearance and its refusal exactly', async () => {
+    const step = { type: 'heatbook.site.heated.v1', refdes: 'U1' };
+    const wish = { assembly: 'BRD-1', serial: 'S7', operator: 'ann', station: 'HG-1', steps: [step] };
+    const granted = await api.ask('POST', '/v1/clearances', { body: wish });
+    const { status, body: refused } = await api.ask('POST', '/v1/clearances', {
+      body: { ...wish, serial: 'S1', steps: [{ ...step, type: 'heatbook.device.removed.v1' }] },
+    });
+    expect([granted.status, status]).toEqual([201, 409]);
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema({ $id: 'closed', components: { schemas: closed(OWN_SCHEMAS) } });
+    const faults = (name: string, value: unknown): unknown => {
+      const check = ajv.getSchema(`closed#/components/schemas/${name}`);
+      return check?.(value) === true ? null : check?.errors;
+    };
+    expect(faults('ClearanceRefusal', refused)).toBeNull();
+    const { steps, ...clearance } = granted.body as { steps: { plan: unknown }[] };
+    // A plan has whatever was asked for.
+    expect(
+      faults('Clearance', { ...clearance, steps: steps.map((one) => ({ ...one, plan: { type: step.type } })) }),
+    ).toBeNull();
   });
 
   it('describes the explanation of a hold exactly', async () => {

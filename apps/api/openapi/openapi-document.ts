@@ -2,12 +2,22 @@ import { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
 import { stationEventJsonSchema } from '../../../libs/ledger/intake/event-schema.js';
 import { PROBLEMS, ProblemCode } from '../http/problem-table.js';
-import { BEARER_KEY } from '../identity/roles.js';
+import { ROLES_EXTENSION } from '../identity/roles.js';
+import { SESSION_COOKIE } from '../identity/session-cookie.js';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { CLEARANCE_SCHEMAS } from './clearance-schemas.js';
+import { CONTAINMENT_SCHEMAS } from './containment-schemas.js';
+import { HOLD_SCHEMAS } from './hold-schemas.js';
+import { IDENTITY_SCHEMAS } from './identity-schemas.js';
+import { LIMIT_SCHEMAS } from './limit-schemas.js';
+import { NOTICE_SCHEMAS } from './notice-schemas.js';
 import { ref, Schema } from './schema-parts.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
 import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
+
+const BEARER_KEY = 'bearerKey';
+const SESSION = 'session';
 
 type Operation = NonNullable<OpenAPIObject['paths'][string]['get']>;
 
@@ -19,11 +29,34 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .setVersion('1')
     .setOpenAPIVersion('3.1.0')
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'A key of a station, or of an admin.' }, BEARER_KEY)
+    .addCookieAuth(
+      SESSION_COOKIE,
+      {
+        type: 'apiKey',
+        in: 'cookie',
+        description: 'Of a person who has signed in. What changes something needs X-CSRF-Token beside it.',
+      },
+      SESSION,
+    )
     .build();
   const document = SwaggerModule.createDocument(app, config, { operationIdFactory: (_controller, method) => method });
-  const answers = { ...ANSWER_SCHEMAS, ...PLAN_SCHEMAS, ...SUBJECT_SCHEMAS, ...TRACE_SCHEMAS };
+  const answers = {
+    ...ANSWER_SCHEMAS,
+    ...CLEARANCE_SCHEMAS,
+    ...CONTAINMENT_SCHEMAS,
+    ...HOLD_SCHEMAS,
+    ...IDENTITY_SCHEMAS,
+    ...LIMIT_SCHEMAS,
+    ...NOTICE_SCHEMAS,
+    ...PLAN_SCHEMAS,
+    ...SUBJECT_SCHEMAS,
+    ...TRACE_SCHEMAS,
+  };
   const schemas = { ...document.components?.schemas, ...answers, ...eventSchemas() };
-  for (const operation of operationsOf(document)) addCommonProblems(operation);
+  for (const operation of operationsOf(document)) {
+    if (ROLES_EXTENSION in operation) operation.security = [{ [BEARER_KEY]: [] }, { [SESSION]: [] }];
+    addCommonProblems(operation);
+  }
   const postEvents = document.paths['/v1/events']?.post;
   if (postEvents !== undefined) postEvents.requestBody = { required: true, content: eventBodies() };
   return { ...document, components: { ...document.components, schemas } };

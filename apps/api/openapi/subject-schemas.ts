@@ -1,5 +1,4 @@
 import { BUDGET_KINDS } from '../../../libs/domain/limits/limit-rule.js';
-import { DRESSING_METHODS } from '../../../libs/domain/events/station-event.js';
 import {
   anything,
   count,
@@ -17,7 +16,6 @@ import {
   time,
 } from './schema-parts.js';
 
-const unitRef = record({ assembly: text, serial: text });
 const place = record({ assembly: text, serial: text, refdes: text });
 const basis = oneOf('measured', 'declared', 'inferred', 'assumed', 'unknown');
 const eventRef = record({ source: text, id: text });
@@ -48,7 +46,14 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
       basis,
       inputs: record({ prior: record({ count, basis }), measured: count, declared: count, inferred: count }),
       rule: orNull(
-        record({ name: text, revision: count, source: text, action: oneOf('hold', 'warn'), countPossible: flag }),
+        record({
+          name: text,
+          revision: count,
+          source: text,
+          action: oneOf('hold', 'warn'),
+          countPossible: flag,
+          'concession?': text,
+        }),
       ),
     },
     'What a subject has spent of one limit and what is left, with the grounds for each figure.',
@@ -164,6 +169,7 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     holds: list(ref('Hold')),
     warnings: list(ref('Warning')),
     moisture: ref('UnitMoisture'),
+    'view?': record({ for: { const: 'customer' }, leftOut: list(text) }),
   }),
   Device: record({
     device: text,
@@ -185,42 +191,4 @@ export const SUBJECT_SCHEMAS: Record<string, Schema> = {
     counted: list(ref('Count')),
     possible: list(ref('Count')),
   }),
-  Hold: record(holdMembers()),
-  ExplainedHold: record({
-    ...holdMembers(),
-    touched: flag,
-    causes: list(record({ source: text, id: text, time: text, entries: list(ref('Entry')) })),
-  }),
-  Evidence: record({
-    summary: text,
-    'used?': figure,
-    'allowed?': {
-      oneOf: [figure, list(oneOf(...DRESSING_METHODS)), list(record({ pitchMm: figure, max: figure }))],
-    },
-    'unit?': text,
-    'limit?': record({ name: text, revision: count, source: text }),
-    'details?': list(text),
-  }),
 };
-
-function holdMembers(): Record<string, Schema> {
-  return {
-    id: text,
-    state: oneOf('open', 'released', 'withdrawn'),
-    reason: text,
-    subject: ref('Subject'),
-    raisedAt: time,
-    cause: {
-      anyOf: [record({ source: text, id: text, time: text }), record({ by: text, note: text }), { type: 'null' }],
-    },
-    evidence: ref('Evidence'),
-    remedy: text,
-    unit: orNull(unitRef),
-    customer: orNull(text),
-    station: orNull(text),
-    operator: orNull(text),
-    raisedBy: orNull(text),
-    release: orNull(record({ by: text, at: time, note: text })),
-    causeGone: flag,
-  };
-}

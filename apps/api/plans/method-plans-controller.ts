@@ -7,7 +7,7 @@ import { planMethods } from '../../../libs/ledger/plans/plan-methods.js';
 import { worldOfUnit } from '../../../libs/ledger/views/devices-aboard.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { ProblemError } from '../http/problem.js';
-import { Roles } from '../identity/roles.js';
+import { HOUSE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { MethodPlanBody, wishOf } from './method-plan-body.js';
@@ -20,7 +20,7 @@ interface MethodPlanAnswer extends MethodPlan {
 }
 
 @ApiTags('plans')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/method-plans')
 export class MethodPlansController {
   constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
@@ -38,9 +38,14 @@ export class MethodPlansController {
       throw new ProblemError('not-found', `The book knows no unit ${serial} of ${assembly}.`);
     const state = unit.state.state;
     const named = device === undefined ? [] : [device];
-    const records = await reads.subjects([...devicesAboard(state), ...named].map(deviceKey));
+    const now = clock.now();
+    const keys = [...devicesAboard(state), ...named].map(deviceKey);
+    const [records, clearances] = await Promise.all([
+      reads.subjects(keys),
+      reads.openClearances([unit.key, ...keys], now),
+    ]);
     const devices = records.flatMap((record) => (record.state?.kind === 'device' ? [record.state.state] : []));
-    const plan = planMethods(worldOfUnit(state, devices), setup, state, wishOf(body, clock.now()));
+    const plan = planMethods(worldOfUnit(state, devices, clearances), setup, state, wishOf(body, now));
     if (plan === 'unknown-site') throw new ProblemError('not-found', `Assembly ${assembly} has no site ${refdes}.`);
     return { assembly, serial, refdes, goal, ...plan };
   }

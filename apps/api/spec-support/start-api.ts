@@ -2,10 +2,11 @@ import { randomUUID } from 'node:crypto';
 import { seal } from '../../../libs/evidence/seal.js';
 import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
 import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
-import { raiseHold } from '../../../libs/ledger/holds/raise-hold.js';
-import { releaseHold } from '../../../libs/ledger/holds/release-hold.js';
 import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { recheckLimits } from '../../../libs/ledger/limits/recheck-limits.js';
+import { raiseNotices } from '../../../libs/ledger/notices/raise-notices.js';
 import { memoryBook } from '../../../libs/ledger/memory/memory-book.js';
+import { memoryIdentity } from '../../../libs/ledger/memory/memory-identity.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../../libs/ledger/setup/setup-book.js';
@@ -42,12 +43,27 @@ export interface SpecApi {
   /** What GET answers, as bytes. */
   readonly bytes: (path: string) => Promise<Buffer>;
   readonly fold: () => Promise<void>;
+  /** Judges anew for revisions of limits, as the timer does. */
+  readonly recheckLimits: () => Promise<void>;
+  /** Runs the timer of notices. */
+  readonly raiseNotices: () => Promise<number>;
   readonly close: () => Promise<void>;
 }
 
 export async function startApi(): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
-  const { book, read, setup: setupStore, keys, traces } = memoryBook(clock);
+  const {
+    book,
+    read,
+    customers: customerReads,
+    access,
+    setup: setupStore,
+    keys,
+    traces,
+    notices,
+    search,
+    containments,
+  } = memoryBook(clock);
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   const lines: string[] = [];
@@ -59,10 +75,13 @@ export async function startApi(): Promise<SpecApi> {
   const running = await createApi(
     {
       intake: { inbox: new InboxBatcher(book), seal, wake: () => undefined },
-      ...{ parking: book, reads: read, setup, setupStore, keys, traces, clock, log },
+      book: deps,
+      ...{ parking: book, reads: read, customerReads, access, setup, setupStore, keys, traces, notices, clock, log },
+      ...{ search, containments },
+      identity: memoryIdentity(),
+      secureCookies: false,
       traceArrived: (name) => Promise.resolve(void arrived.push(name)),
       queue: { addMany: () => Promise.resolve() },
-      holds: { raise: (wish) => raiseHold(deps, wish), release: (wish) => releaseHold(deps, wish) },
       adminKeyHash: seal.sha256Hex(ADMIN_KEY),
       ready: () => {
         if (spec.readiness === 'throws') return Promise.reject(new Error('the database is away'));
@@ -78,6 +97,8 @@ export async function startApi(): Promise<SpecApi> {
       const response = await fetch(`${running.url}${path}`, { headers: { authorization: `Bearer ${ADMIN_KEY}` } });
       return Buffer.from(await response.arrayBuffer());
     },
+    recheckLimits: () => recheckLimits(deps),
+    raiseNotices: () => raiseNotices({ ...deps, reads: read, notices }),
     fold: async () => {
       for (const shard of await book.shardsDue()) await foldShard(deps, shard);
     },

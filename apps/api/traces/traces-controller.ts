@@ -10,7 +10,7 @@ import { traceBytes } from '../../../libs/ledger/traces/trace-text.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { NamePipe } from '../http/name-pipe.js';
 import { ProblemError } from '../http/problem.js';
-import { Caller, Roles } from '../identity/roles.js';
+import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { type AnalysisAnswer, type KeptTraceAnswer, keptTraceAnswer, unreadableTrace } from './trace-answers.js';
@@ -18,12 +18,13 @@ import { AnalysisQuery, traceOptions, UploadQuery, voltageOf } from './trace-que
 
 /** Files of thermocouple loggers, kept as they came, and what they show. */
 @ApiTags('traces')
-@Roles('station', 'admin')
+@Roles('station', ...HOUSE)
 @Controller('v1/traces')
 export class TracesController {
   constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
 
   @Put(':trace')
+  @Roles('station', 'admin')
   @ApiConsumes('text/csv')
   @ApiBody({ required: true, schema: { type: 'string', description: 'The log: time, then one column a channel.' } })
   @Answers(201, 'The trace is kept.', ref('KeptTrace'))

@@ -1,6 +1,7 @@
+import { signInPerson } from '../../../test/support/signed-in-person.js';
 import { problem, textLike } from '../spec-support/matchers.js';
 import { enterSampleSetup, removalEvent, sampleEvent } from '../spec-support/sample-setup.js';
-import { SpecApi, startApi } from '../spec-support/start-api.js';
+import { ADMIN_KEY, SpecApi, startApi } from '../spec-support/start-api.js';
 
 describe('what the book knows', () => {
   let api: SpecApi;
@@ -96,13 +97,20 @@ describe('what the book knows', () => {
     });
     expect((await api.ask('GET', `/v1/holds/${id}`)).body).toMatchObject({ causes: [], touched: true });
     expect((await api.ask('GET', '/v1/units/BRD-1/S1')).body).toMatchObject({ holds: [{ id }] });
-    const release = { body: { note: 'Cosmetic only' } };
-    expect(await api.ask('POST', `/v1/holds/${id}/release`, release)).toMatchObject({
+    const [quinn, ada] = [
+      await signInPerson(api.url, ADMIN_KEY, { name: 'quinn', roles: ['quality'] }),
+      await signInPerson(api.url, ADMIN_KEY, { name: 'ada', roles: ['approver'] }),
+    ];
+    const note = 'Cosmetic only';
+    const disposition = { decision: 'use-as-is', note, signature: quinn.signature() };
+    expect((await quinn.call('POST', `/v1/holds/${id}/dispositions`, disposition)).status).toBe(201);
+    const release = { note, signature: ada.signature() };
+    expect(await ada.call('POST', `/v1/holds/${id}/release`, release)).toMatchObject({
       status: 200,
-      body: { state: 'released', release: { by: 'admin', note: 'Cosmetic only' } },
+      body: { state: 'released', release: { by: 'ada', note } },
     });
-    expect((await api.ask('POST', `/v1/holds/${id}/release`, release)).body).toEqual(problem('hold-not-open', 409));
-    expect((await api.ask('POST', '/v1/holds/none/release', release)).status).toBe(404);
+    expect((await ada.call('POST', `/v1/holds/${id}/release`, release)).body).toEqual(problem('hold-not-open', 409));
+    expect((await ada.call('POST', '/v1/holds/none/release', release)).status).toBe(404);
     expect((await api.ask('POST', '/v1/holds', { body: { note: 'nothing named' } })).status).toBe(422);
     expect((await api.ask('POST', '/v1/holds', { body: { device: 'none', note: 'x' } })).status).toBe(404);
   });

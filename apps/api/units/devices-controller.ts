@@ -5,14 +5,14 @@ import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
 import type { DeviceView } from '../../../libs/ledger/views/device-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import type { ListBody } from '../http/paging.js';
-import { Roles } from '../identity/roles.js';
+import { HOUSE, Roles } from '../identity/roles.js';
 import { Answers, pageOf, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { DeviceReader } from './device-reader.js';
 import { ledgerPage, LedgerQuery } from './ledger-query.js';
 
 @ApiTags('devices')
-@Roles('admin')
+@Roles(...HOUSE)
 @Controller('v1/devices')
 export class DevicesController {
   constructor(
@@ -24,7 +24,7 @@ export class DevicesController {
   @Answers(200, 'The device as the book has it now, wherever it is.', ref('Device'))
   @Problems('not-found')
   getDevice(@Param('device') device: string): Promise<DeviceView> {
-    return this.devices.read(device);
+    return this.devices.read(this.deps.reads, device);
   }
 
   @Get(':device/ledger')
@@ -36,7 +36,7 @@ export class DevicesController {
   @Problems('not-found', 'invalid-query')
   async getDeviceLedger(@Param('device') device: string, @Query() query: LedgerQuery): Promise<ListBody<SealedEntry>> {
     const page = await ledgerPage(this.deps.reads, deviceKey(device), query);
-    if (page.items.length === 0) await this.devices.read(device);
+    if (page.items.length === 0) await this.devices.read(this.deps.reads, device);
     return page;
   }
 }

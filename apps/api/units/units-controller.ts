@@ -2,17 +2,19 @@ import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { UnitState } from '../../../libs/domain/book/state.js';
 import { unitKey } from '../../../libs/domain/subject/subject.js';
+import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { UnitRow } from '../../../libs/ledger/ports/read-store.js';
 import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
-import type { UnitView } from '../../../libs/ledger/views/unit-view.js';
+import { readsFor } from '../access/reads-for.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { NameField, OneOfField, TextField } from '../http/fields.js';
 import { given } from '../http/given.js';
 import { type ListBody, listBody, PageQuery } from '../http/paging.js';
-import { Roles } from '../identity/roles.js';
+import { Caller, PEOPLE, Roles } from '../identity/roles.js';
 import { Answers, pageOf, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { ledgerPage, LedgerQuery } from './ledger-query.js';
+import { type SeenUnit, seenUnit } from './seen-unit.js';
 import { UnitReader } from './unit-reader.js';
 
 const UNIT_STATES = ['expected', 'in-house', 'shipped', 'scrapped'] as const satisfies readonly UnitState['status'][];
@@ -32,7 +34,7 @@ export class UnitsQuery extends PageQuery {
 }
 
 @ApiTags('units')
-@Roles('admin')
+@Roles(...PEOPLE)
 @Controller('v1/units')
 export class UnitsController {
   constructor(
@@ -43,11 +45,11 @@ export class UnitsController {
   @Get()
   @Answers(200, 'Units by assembly and serial.', pageOf(ref('UnitRow')))
   @Problems('invalid-query')
-  listUnits(@Query() query: UnitsQuery): Promise<ListBody<UnitRow>> {
+  listUnits(@Query() query: UnitsQuery, @Caller() caller: Principal): Promise<ListBody<UnitRow>> {
     const { customer, assembly, serial, state } = query;
     return listBody(
       query,
-      (page) => this.deps.reads.units(given({ customer, assembly, serial, state }), page),
+      (page) => readsFor(this.deps, caller).units(given({ customer, assembly, serial, state }), page),
       (row) => row,
     );
   }
@@ -55,8 +57,12 @@ export class UnitsController {
   @Get(':assembly/:serial')
   @Answers(200, 'The unit as the book has it now.', ref('Unit'))
   @Problems('not-found')
-  async getUnit(@Param('assembly') assembly: string, @Param('serial') serial: string): Promise<UnitView> {
-    return (await this.units.read(assembly, serial)).view;
+  async getUnit(
+    @Param('assembly') assembly: string,
+    @Param('serial') serial: string,
+    @Caller() caller: Principal,
+  ): Promise<SeenUnit> {
+    return seenUnit((await this.units.read(readsFor(this.deps, caller), assembly, serial)).view, caller);
   }
 
   @Get(':assembly/:serial/ledger')
@@ -66,10 +72,12 @@ export class UnitsController {
     @Param('assembly') assembly: string,
     @Param('serial') serial: string,
     @Query() query: LedgerQuery,
+    @Caller() caller: Principal,
   ): Promise<ListBody<SealedEntry>> {
-    const page = await ledgerPage(this.deps.reads, unitKey(assembly, serial), query);
+    const reads = readsFor(this.deps, caller);
+    const page = await ledgerPage(reads, unitKey(assembly, serial), query);
     // An empty page says nothing of whether the unit is known.
-    if (page.items.length === 0) await this.units.read(assembly, serial);
+    if (page.items.length === 0) await this.units.read(reads, assembly, serial);
     return page;
   }
 }

@@ -1,8 +1,11 @@
 import { HeatbookConfig } from '../../../libs/config/load-config.js';
 import { LoadedDemo } from '../demo/load-demo.js';
+import { ADMIN_ACCOUNT } from './admin-password.js';
 
 export interface Greeting {
   readonly url: string;
+  /** The password of the account admin, where that was made just now. */
+  readonly password: string | undefined;
   /** The first admin key, where it was issued just now. */
   readonly key: string | undefined;
   readonly config: HeatbookConfig;
@@ -12,7 +15,7 @@ export interface Greeting {
 }
 
 /** What a person reads when the product is up: where it is, how to sign in, what to try. */
-export function greeting({ url, key, config, demo, unit }: Greeting): string {
+export function greeting({ url, password, key, config, demo, unit }: Greeting): string {
   const lines = ['', `Heatbook is up at ${url}`, ''];
   if (demo !== undefined) {
     const { units, events, rejected } = demo;
@@ -21,24 +24,40 @@ export function greeting({ url, key, config, demo, unit }: Greeting): string {
       '',
     );
   }
-  lines.push(...signIn(key, config), '', 'Three things to try:', '');
+  lines.push(...signIn(password), '', ...useKey(key, config), '', 'Three things to try:', '');
   lines.push(...tries(url, unit), '', 'Ctrl-C stops it; the next start goes on with the same data.', '');
   return `${lines.join('\n')}\n`;
 }
 
-function signIn(key: string | undefined, config: HeatbookConfig): string[] {
+function signIn(password: string | undefined): string[] {
+  if (password !== undefined) {
+    return [
+      'Sign in (POST /v1/session) with this name and password. They are shown this once, and only a hash is kept:',
+      '',
+      `  name      ${ADMIN_ACCOUNT}`,
+      `  password  ${password}`,
+    ];
+  }
+  return [
+    `People sign in with name and password. Is that of ${ADMIN_ACCOUNT} lost? Stop this and say`,
+    '',
+    '  npx heatbook admin-password',
+  ];
+}
+
+function useKey(key: string | undefined, config: HeatbookConfig): string[] {
   if (key !== undefined) {
     return [
-      'Sign in with the admin key. It is shown this once, and only its hash is kept:',
+      'For the command line there is an admin key. It is shown this once, too:',
       '',
       `  export HEATBOOK_KEY=${key}`,
     ];
   }
   if (config.adminKey !== undefined) {
-    return ['Sign in with the admin key that HEATBOOK_ADMIN_KEY gave:', '', '  export HEATBOOK_KEY=…'];
+    return ['For the command line there is the admin key that HEATBOOK_ADMIN_KEY gave:', '', '  export HEATBOOK_KEY=…'];
   }
   return [
-    'Sign in with the admin key that was shown at the first start, as HEATBOOK_KEY. Is it lost? Stop this and say',
+    'For the command line there is the admin key that was shown at the first start, as HEATBOOK_KEY. Is it lost? Stop this and say',
     '',
     '  npx heatbook admin-key',
   ];

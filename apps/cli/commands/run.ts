@@ -7,10 +7,11 @@ import { startEmbeddedPostgres } from '../../../libs/postgres/embedded/start-emb
 import { openHouse } from '../../house/open-house.js';
 import { serveApi } from '../../api/serve-api.js';
 import { stopSignal } from '../../house/stop-signal.js';
-import { startFolding } from '../../worker/start-folding.js';
+import { startWorker } from '../../worker/start-worker.js';
 import { loadDemo } from '../demo/load-demo.js';
 import { assertPortFree, PortTaken } from '../port-check.js';
 import { firstAdminKey } from './admin-key.js';
+import { firstAdminPassword } from './admin-password.js';
 import { greeting } from './greeting.js';
 
 /** What has been started and must be stopped again, last one first. */
@@ -45,15 +46,16 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   const databaseUrl = config.databaseUrl ?? (await startOwnPostgres(config, stops));
   const house = await openHouse({ databaseUrl, redisUrl: config.redisUrl, log: consoleLog });
   stops.push({ what: 'the database connection', stop: () => house.close() });
-  const worker = await startFolding(house.book, house.carrier);
+  const worker = await startWorker(house);
   stops.push({ what: 'the worker', stop: () => worker.close(8000) });
   const demo = config.demo ? await loadDemo(house) : undefined;
   const api = await serveApi(house, config);
   stops.push({ what: 'the API', stop: () => api.close() });
   const [unit] = (await house.reads.units({}, { limit: 1, cursor: null })).items;
-  // Issued last: a start that fails or is killed before this point must not use up the one key that is shown.
+  // Made last: a start that fails or is killed before this point must not use up what is shown once.
+  const password = await firstAdminPassword(house);
   const key = config.adminKey === undefined ? await firstAdminKey(house) : undefined;
-  process.stdout.write(greeting({ url: api.url, key, config, demo, unit }));
+  process.stdout.write(greeting({ url: api.url, password, key, config, demo, unit }));
 }
 
 async function startOwnPostgres(config: HeatbookConfig, stops: Stops): Promise<string> {

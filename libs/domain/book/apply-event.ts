@@ -8,10 +8,12 @@ import { Judgement, SiteContext, siteContext, unitContext, UnitContext } from '.
 import { deviceScrapped, unitScrapped, unitShipped } from './leave.js';
 import { deviceDeballed, deviceReballed } from './loose-device.js';
 import { devicePlaced } from './place-device.js';
+import { devicesNamed } from './reach.js';
 import { baked, exposureChanged } from './moisture-facts.js';
 import { ensureDevice, ensureUnit } from './open-subjects.js';
 import { deviceReceived, unitReceived } from './receive.js';
 import { World } from './state.js';
+import { checkClearance } from './clearance-rules.js';
 import { checkCalibration, checkOperator } from './station-rules.js';
 
 /** Why an event cannot be applied yet, and what would mend that. */
@@ -46,6 +48,8 @@ export function applyEvent(world: World, event: StationEvent, rules: Rules): Out
     const j = new Judgement(world, rules, event);
     ensureUnit(j, stream.assembly, stream.serial, design);
     judgeUnitEvent(j, design);
+    // Whatever it names is in the book from here on, so that the device's story leads back to this unit.
+    for (const device of devicesNamed(event)) ensureDevice(j, device, null);
     return settled(j);
   }
   const j = new Judgement(world, rules, event);
@@ -125,6 +129,7 @@ function judgeUnitEvent(j: Judgement, design: AssemblyDesign): void {
   checkStanding(j, unit);
   checkCalibration(j);
   checkOperator(j);
+  checkClearance(j);
   const { event } = j;
   switch (event.type) {
     case 'heatbook.unit.received.v1':
@@ -220,6 +225,7 @@ function judgeDeviceEvent(j: Judgement, name: string): void {
   ensureDevice(j, name, event.type === 'heatbook.device.received.v1' ? event.data.part : null);
   checkCalibration(j);
   checkOperator(j);
+  checkClearance(j);
   switch (event.type) {
     case 'heatbook.device.received.v1':
       deviceReceived(j as On<typeof event.type>, name);

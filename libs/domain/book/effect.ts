@@ -1,4 +1,5 @@
 import { CopperContact } from '../copper/remaining-copper.js';
+import { EventRef } from '../events/event-order.js';
 import { Cause } from '../holds/cause.js';
 import { LeadEstimate } from '../lead/lead-in-joint.js';
 import { BudgetKind } from '../limits/limit-rule.js';
@@ -52,6 +53,8 @@ export type Effect =
   | { kind: 'bath'; station: string; solderAlloy: string; leadPct: number; copperPct: number; sampledAt: string }
   | { kind: 'warned'; stream: string; code: WarningCode; subject: Subject; detail: string; remedy: string; at: string }
   | { kind: 'hold-called'; cause: Cause }
+  /** The event is the planned step of a clearance; `step` is its place there, from 0. */
+  | { kind: 'clearance-used'; clearance: string; step: number; event: EventRef }
   /** The verdict on a shipment: what was still open. Complete: its receipt and a placement at least were known. */
   | { kind: 'shipment'; unit: string; open: string[]; complete: boolean };
 

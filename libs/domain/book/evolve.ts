@@ -106,6 +106,11 @@ export function evolve(world: World, effect: Effect): void {
     case 'hold-called':
       world.causes.push(effect.cause);
       return;
+    case 'clearance-used': {
+      const step = world.clearances.get(effect.clearance)?.steps[effect.step];
+      if (step !== undefined) step.use = effect.event;
+      return;
+    }
     case 'shipment':
       return;
   }
@@ -181,6 +186,9 @@ function renameDevice(world: World, formerly: string, name: string): void {
   });
   if (former.place !== null) {
     siteOf(world, unitKey(former.place.assembly, former.place.serial), former.place.refdes).device = name;
+  }
+  for (const { steps } of world.clearances.values()) {
+    for (const step of steps) if (step.device === formerly) step.device = name;
   }
   former.status = 'renamed';
   former.knownAs = name;

@@ -50,7 +50,8 @@ export function countHeat(j: Judgement, grounds: Grounds): void {
   j.emit({ kind, subject, limit, count });
   if (kind === 'clear' || grounds.exempt === true) return;
   // What is only possible breaks nothing, unless the limit says that it counts.
-  const spent = kind === 'counted' || budgetLimit(j.world, j.rules, subject, limit)?.countPossible === true;
+  const spent =
+    kind === 'counted' || budgetLimit(j.world, j.rules, subject, limit, j.event.order.at)?.countPossible === true;
   if (spent) checkBudget(j, subject, limit);
 }
 
@@ -63,7 +64,7 @@ function inWords(verdict: MeasuredVerdict): string {
 
 /** The line that readings at a subject are held against, with the guard band in force there. */
 export function countingLine(j: Judgement, subject: Subject, alloys: readonly string[]): CountingLine {
-  const guard = resolveLimit(j.rules, 'guard-band', limitPlace(j.world, j.rules, subject))?.allowed;
+  const guard = resolveLimit(j.rules, 'guard-band', limitPlace(j.world, j.rules, subject, j.event.order.at))?.allowed;
   const station = j.rules.find('station', j.event.station)?.body.thermocouple;
   return { alloys, guardBandC: typeof guard === 'number' ? guard : 0, station };
 }

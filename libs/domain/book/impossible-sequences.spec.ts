@@ -1,5 +1,6 @@
 import { book, figures } from '../../../test/support/domain-book.js';
 import { ofDevice, onUnit } from '../../../test/support/domain-events.js';
+import { boardDesign, rulesOf } from '../../../test/support/domain-rules.js';
 
 const board = onUnit('BRD/0001');
 const other = onUnit('BRD/0002');
@@ -18,6 +19,24 @@ describe('a device in two places', () => {
     expect(told.holds()).toEqual(['identity-conflict devices/N1']);
     expect(told.where('N1')).toBe('BRD/0002#U1');
     expect(told.spent('N1')).toBe(2);
+  });
+
+  it('is told of by name on another board of the same customer only: a ledger goes to whom the board belongs', () => {
+    const foreign = onUnit('OTHER/0001');
+    const moved = [
+      ...fitted,
+      foreign.received(),
+      foreign.removed('U1'),
+      foreign.dressed('U1'),
+      foreign.placed('U1', 'N1'),
+    ];
+    const told = (customer: string): string => {
+      const rules = rulesOf({ assembly: { OTHER: boardDesign({ customer }) } });
+      return JSON.stringify(book(moved, rules).causes('identity-conflict'));
+    };
+    expect(told('NORTH')).toContain('on U1 of BRD/0001');
+    expect(told('SOUTH')).toContain('on a unit of another customer');
+    expect(told('SOUTH')).not.toContain('BRD');
   });
 
   it('is heated where it was put last, not where the book had it before', () => {

@@ -2,8 +2,8 @@ import { DefectCode, EventOf, InspectionTarget } from '../events/station-event.j
 import { DAMAGE } from '../damage/dressing-outcomes.js';
 import { judgeFlatness } from '../flatness/judge-flatness.js';
 import { Subject } from '../subject/subject.js';
-import { keepMeasuredLead } from './lead-rules.js';
-import { deviceSubject, Judgement, SiteContext, siteContext, UnitContext } from './judgement.js';
+import { keepMeasuredLead, measuredLeadBreach } from './lead-rules.js';
+import { deviceSubject, Judgement, SiteContext, siteContext, tellBreach, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice } from './open-subjects.js';
 import { whereabouts } from './receive.js';
 import { SiteCondition } from './state.js';
@@ -113,14 +113,8 @@ function checkMeasures(j: Judgement<Inspection>, subject: Subject): void {
   }
   const leadLimit = leadPct === undefined ? undefined : ruleFor(j, 'joint-lead-max', subject);
   if (leadLimit === undefined || leadPct === undefined || !isLeadFree(j)) return;
-  if (typeof leadLimit.allowed !== 'number' || leadPct <= leadLimit.allowed) return;
-  breakRule(
-    j,
-    leadLimit,
-    subject,
-    `${String(leadPct)} wt% lead measured where ${String(leadLimit.allowed)} wt% is allowed.`,
-    'Flush the site with lead-free solder, wick it, and measure again.',
-  );
+  const breach = measuredLeadBreach(leadPct, leadLimit);
+  if (breach !== undefined) tellBreach(j, subject, breach);
 }
 
 /** Holds a height map of a site against the flatness that its pitch allows. A map too poor to judge is worth a word. */

@@ -123,3 +123,14 @@ describe('lead that was measured (Directive 2011/65/EU: 0.1 wt%)', () => {
     expect([told.holds(), told.effects(-1).filter(({ kind }) => kind === 'warned')]).toEqual([[], []]);
   });
 });
+
+describe('an inspection that names a device which another is in the place of', () => {
+  it('puts the device in the book, so that its story leads back to the unit', () => {
+    const told = book([
+      board.received(),
+      board.inspected('U1', { target: { kind: 'device', refdes: 'U1', device: 'N3' } }),
+    ]);
+    expect(told.device('N3')).toMatchObject({ status: 'loose', unitsSeen: ['BRD/0001'] });
+    expect(told.holds()).toEqual([expect.stringContaining('identity-conflict')]);
+  });
+});

@@ -1,6 +1,7 @@
 import { StationEvent } from '../events/station-event.js';
 import { Evidence } from '../holds/cause.js';
 import { HoldReason } from '../holds/hold-reason.js';
+import { Breach } from '../limits/breach.js';
 import { AssemblyDesign, Rules, SiteDesign } from '../setup/setup-data.js';
 import { Subject, unitKey } from '../subject/subject.js';
 import { Effect } from './effect.js';
@@ -63,6 +64,12 @@ export class Judgement<E extends StationEvent = StationEvent> {
   private placeOf(subject: Subject): DeviceState['place'] {
     return subject.kind === 'device' ? (this.world.devices.get(subject.device)?.place ?? null) : null;
   }
+}
+
+/** Records a breach as its limit asks: by a hold, or by a warning. */
+export function tellBreach(j: Judgement, subject: Subject, { limit, action, evidence, remedy }: Breach): void {
+  if (action === 'warn') j.warn(limit.kind, subject, evidence.summary, remedy);
+  else j.hold(limit.kind, subject, evidence, remedy);
 }
 
 /** A judgement of an event on a unit, whose assembly is known and whose state is open. */

@@ -1,8 +1,10 @@
 import { DevicePlaced } from '../events/station-event.js';
 import { isLeaded } from '../heat/alloys.js';
 import { judgeLead } from '../lead/judge-lead.js';
-import { leadInJoint } from '../lead/lead-in-joint.js';
-import { Judgement, SiteContext } from './judgement.js';
+import { LeadEstimate, leadInJoint } from '../lead/lead-in-joint.js';
+import { Breach, breachOf } from '../limits/breach.js';
+import { ResolvedLimit } from '../limits/resolve-limit.js';
+import { Judgement, SiteContext, tellBreach } from './judgement.js';
 import { ruleFor } from './station-rules.js';
 
 /** Film left by wicking where nobody measured it, um: within the 10 to 50 um of memory. */
@@ -39,14 +41,27 @@ export function checkLeadEstimate(j: Judgement, at: SiteContext, balls: string, 
     ...paste,
   });
   if (estimate.kind === 'estimate') j.emit({ kind: 'lead-estimated', unit: at.key, refdes: at.refdes, estimate });
+  const breach = estimate.kind === 'estimate' ? estimateBreach(at.refdes, estimate, limit) : undefined;
+  if (breach !== undefined) tellBreach(j, at.siteSubject, breach);
+}
+
+/** What shows that joints hold more lead than a limit allows, by estimate: it warns, whatever the limit's action is. */
+export function estimateBreach(refdes: string, estimate: LeadEstimate, limit: ResolvedLimit): Breach | undefined {
+  if (typeof limit.allowed !== 'number') return undefined;
   const verdict = judgeLead({ estimate, limitPct: limit.allowed });
-  if (verdict.passes !== false || verdict.leadPct === null) return;
-  j.warn(
-    'joint-lead-max',
-    at.siteSubject,
-    `The joints of ${at.refdes} hold about ${verdict.leadPct.toPrecision(2)} wt% lead by estimate (${verdict.basis}) where ${String(limit.allowed)} wt% is allowed.`,
-    verdict.remedy ?? 'Measure the joint (XRF), or flush the site with lead-free solder.',
-  );
+  if (verdict.passes !== false || verdict.leadPct === null) return undefined;
+  const summary = `The joints of ${refdes} hold about ${verdict.leadPct.toPrecision(2)} wt% lead by estimate (${verdict.basis}) where ${String(limit.allowed)} wt% is allowed.`;
+  const remedy = verdict.remedy ?? 'Measure the joint (XRF), or flush the site with lead-free solder.';
+  return breachOf(limit, { summary, remedy }, 'warn');
+}
+
+/** What shows that more lead was measured than a limit allows. */
+export function measuredLeadBreach(leadPct: number, limit: ResolvedLimit): Breach | undefined {
+  if (typeof limit.allowed !== 'number' || leadPct <= limit.allowed) return undefined;
+  return breachOf(limit, {
+    summary: `${String(leadPct)} wt% lead measured where ${String(limit.allowed)} wt% is allowed.`,
+    remedy: 'Flush the site with lead-free solder, wick it, and measure again.',
+  });
 }
 
 /**

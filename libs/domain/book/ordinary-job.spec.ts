@@ -1,9 +1,11 @@
-import { book, figures } from '../../../test/support/domain-book.js';
+import { figures, ToldBook } from '../../../test/support/domain-book.js';
+import { clearance, cleared, worldWith } from '../../../test/support/domain-clearances.js';
 import { bareTc, Draft, heat, ofDevice, onUnit } from '../../../test/support/domain-events.js';
-import { boardDesign, profileData, rulesOf } from '../../../test/support/domain-rules.js';
+import { boardDesign, limitRule, profileData, rulesOf } from '../../../test/support/domain-rules.js';
 import { SKILLS } from '../setup/setup-data.js';
 
 const rules = rulesOf({
+  limit: { 'clearance-required': limitRule('clearance-required', {}) },
   assembly: { BRD: boardDesign({ assemblyReflows: { top: 1, bottom: 2 } }) },
   operator: { ann: { qualifications: SKILLS.map((skill) => ({ skill, validUntil: '2040-01-01T00:00:00Z' })) } },
   profile: {
@@ -43,12 +45,12 @@ const steps: readonly Draft[] = [
   board.exposed(),
   board.stored({ storage: 'dry-cabinet' }),
   board.baked({ operator }),
-  board.removed('U1', { operator, heat: hot }),
-  board.dressed('U1', { operator, passes: 2, heat: heat(bareTc('joint', 240)) }),
+  cleared(board.removed('U1', { operator, heat: hot })),
+  cleared(board.dressed('U1', { operator, passes: 2, heat: heat(bareTc('joint', 240)) })),
   board.cleaned('U1'),
   board.inspected('U1', { operator, technique: 'visual' }),
   ofDevice('N1').received({ lot: 'L7', dateCode: '3107', packSealedAt: '2031-02-01T00:00:00Z' }),
-  board.placed('U1', 'N1', { operator, part: 'CHIP', heat: hot }),
+  cleared(board.placed('U1', 'N1', { operator, part: 'CHIP', heat: hot })),
   board.cleaned('U1'),
   board.inspected('U1', { operator, technique: 'xray', voids: [{ joint: 'A1', fraction: 0.12 }] }),
   board.inspected('U1', { operator, technique: 'xrf', leadPct: 0.02 }),
@@ -56,8 +58,20 @@ const steps: readonly Draft[] = [
   board.shipped(),
 ];
 
+const profile = { name: 'cool', revision: '1' };
+
+/** The book as it is told of the job, which was cleared before it got hot. */
+function book(drafts: readonly Draft[]): ToldBook {
+  const asked = clearance([
+    { type: 'heatbook.device.removed.v1', refdes: 'U1', fate: 'scrap', profile },
+    { type: 'heatbook.site.dressed.v1', refdes: 'U1', method: 'braid' },
+    { type: 'heatbook.device.placed.v1', refdes: 'U1', device: 'N1', profile },
+  ]);
+  return new ToldBook(worldWith(asked)).tell(drafts, rules);
+}
+
 describe('an ordinary job on a double-sided board', () => {
-  const told = book(steps, rules);
+  const told = book(steps);
 
   it('raises no hold and no warning', () => {
     expect(told.holds()).toEqual([]);
@@ -84,7 +98,7 @@ describe('an ordinary job on a double-sided board', () => {
     const unmeasured = steps.map((step) =>
       'heat' in step.data ? { ...step, data: { ...step.data, heat: heat() } } : step,
     );
-    const quiet = book(unmeasured as Draft[], rules);
+    const quiet = book(unmeasured as Draft[]);
     expect([quiet.holds(), quiet.warnings()]).toEqual([[], []]);
     expect(figures(quiet.site('U1').excursions)).toEqual({ used: 5, possible: 0 });
   });

@@ -1,10 +1,12 @@
 import { CopperContact, remainingCopper, RemainingCopper } from '../copper/remaining-copper.js';
 import { DEFAULT_RATES, RateTable, withRates } from '../copper/rate-table.js';
 import { ALLOY_NAMES } from '../heat/alloys.js';
+import { Breach, breachOf } from '../limits/breach.js';
+import { ResolvedLimit } from '../limits/resolve-limit.js';
 import { Rules } from '../setup/setup-data.js';
 import { SiteDressed } from '../events/station-event.js';
-import { Judgement, SiteContext } from './judgement.js';
-import { breakRule, ruleFor } from './station-rules.js';
+import { Judgement, SiteContext, tellBreach } from './judgement.js';
+import { ruleFor } from './station-rules.js';
 
 /** Joint temperature taken for a placement that nobody measured, C: common practice, no source. */
 const PLACEMENT_C = 240;
@@ -40,21 +42,29 @@ export function placementContact(solderAlloy: string, jointPeakC: number | undef
  */
 export function wearPads(j: Judgement, at: SiteContext, contact: CopperContact): void {
   j.emit({ kind: 'solder-contact', unit: at.key, refdes: at.refdes, contact });
-  const left = padCopper(at, j.rules);
-  const limit = left === undefined ? undefined : ruleFor(j, 'pad-copper-min', at.siteSubject);
-  if (left?.leftUm == null || limit === undefined || typeof limit.allowed !== 'number') return;
-  if (left.leftUm >= limit.allowed) return;
-  breakRule(
-    j,
-    limit,
-    at.siteSubject,
-    `The pads of ${at.refdes} have ${left.leftUm.toFixed(1)} um of copper left of ${String(left.startUm)} um by estimate (rates: ${left.basis}), where ${String(limit.allowed)} um is the least.`,
-    'Measure the copper on a pad, or enter measured rates (PUT /v1/copper-rates); then have quality decide whether the site may be used.',
-    left.rows.map(
+  const limit = at.siteDesign && ruleFor(j, 'pad-copper-min', at.siteSubject);
+  const breach = limit && copperBreach(at, j.rules, limit);
+  if (breach !== undefined) tellBreach(j, at.siteSubject, breach);
+}
+
+/** What shows that the pads of a site have less copper left than a limit asks for, by estimate. */
+export function copperBreach(
+  at: Pick<SiteContext, 'refdes' | 'site' | 'siteDesign'>,
+  rules: Rules,
+  limit: ResolvedLimit,
+): Breach | undefined {
+  const left = padCopper(at, rules);
+  const { allowed } = limit;
+  if (left?.leftUm == null || typeof allowed !== 'number' || left.leftUm >= allowed) return undefined;
+  return breachOf(limit, {
+    summary: `The pads of ${at.refdes} have ${left.leftUm.toFixed(1)} um of copper left of ${String(left.startUm)} um by estimate (rates: ${left.basis}), where ${String(allowed)} um is the least.`,
+    remedy:
+      'Measure the copper on a pad, or enter measured rates (PUT /v1/copper-rates); then have quality decide whether the site may be used.',
+    details: left.rows.map(
       ({ what, lostUm, why }) =>
         `${what}: ${lostUm === null ? 'not known' : `${lostUm.toFixed(2)} um`} (${why.join('; ')})`,
     ),
-  );
+  });
 }
 
 /** The rates that the house measured, and the assumed ones for every other solder. */

@@ -132,11 +132,22 @@ export function isAnonymous(device: DeviceState): boolean {
   return place !== null && device.device === `${place.assembly}:${place.serial}:${place.refdes}`;
 }
 
+/** Where the book has a device, in words. A unit's ledger goes to its customer, so it names nobody else's units. */
 export function whereabouts(j: Judgement, name: string): string {
   const device = j.deviceIfKnown(name);
   if (device === undefined) return 'nowhere';
   if (device.place === null) return device.status;
-  return `on ${device.place.refdes} of ${device.place.assembly}/${device.place.serial}`;
+  const { assembly, serial, refdes } = device.place;
+  return isOfTheSameCustomer(j, assembly)
+    ? `on ${refdes} of ${assembly}/${serial}`
+    : `on a unit of another customer, which the record of the device names`;
+}
+
+function isOfTheSameCustomer(j: Judgement, assembly: string): boolean {
+  const unit = j.world.units.get(j.event.subject);
+  if (unit === undefined || unit.assembly === assembly) return true;
+  const customerOf = (name: string): string | undefined => j.rules.find('assembly', name)?.body.customer;
+  return customerOf(unit.assembly) === customerOf(assembly);
 }
 
 /** A device comes in on its own. */

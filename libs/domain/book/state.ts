@@ -1,9 +1,11 @@
+import { Clearance } from '../clearance/clearance.js';
 import { EventOrder } from '../events/event-order.js';
 import { Technique } from '../events/station-event.js';
 import { CopperContact } from '../copper/remaining-copper.js';
 import { Cause } from '../holds/cause.js';
 import { LeadEstimate } from '../lead/lead-in-joint.js';
 import { LimitKind } from '../limits/limit-rule.js';
+import { RecheckMark } from '../limits/recheck-mark.js';
 import { MoistureLedger } from '../moisture/moisture-ledger.js';
 import { Trace } from '../trace/trace.js';
 import { Subject } from '../subject/subject.js';
@@ -28,6 +30,8 @@ export interface UnitState {
   /** Every device that has ever been on it or was named in its events. */
   devicesSeen: string[];
   last: EventOrder | null;
+  /** Revisions of limits that it was judged anew for, in the order in which that was done. */
+  rechecks?: RecheckMark[];
 }
 
 /** What a site needs next. */
@@ -80,6 +84,8 @@ export interface DeviceState {
   /** Stream keys of the units it has been on. */
   unitsSeen: string[];
   last: EventOrder | null;
+  /** Revisions of limits that it was judged anew for, in the order in which that was done. */
+  rechecks?: RecheckMark[];
 }
 
 export interface StationState {
@@ -138,6 +144,8 @@ export interface World {
   standing: StandingHold[];
   /** Trace files that heats name, by name, in C; those that are not there yet are left out. */
   traces: ReadonlyMap<string, Trace>;
+  /** Clearances that events name, by id. */
+  clearances: Map<string, Clearance>;
 }
 
 export function emptyWorld(): World {
@@ -149,5 +157,6 @@ export function emptyWorld(): World {
     releases: new Map(),
     standing: [],
     traces: new Map(),
+    clearances: new Map(),
   };
 }

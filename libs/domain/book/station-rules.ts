@@ -1,12 +1,13 @@
 import { orderTime } from '../events/event-order.js';
 import { Heat, ProfileRef, ThermocoupleSummary } from '../events/heat.js';
 import { StationEvent } from '../events/station-event.js';
+import { breachOf } from '../limits/breach.js';
 import { LimitKind } from '../limits/limit-rule.js';
 import { ResolvedLimit, resolveLimit } from '../limits/resolve-limit.js';
 import { profileName, ProfileWindow, Skill } from '../setup/setup-data.js';
 import { parseStream, Subject } from '../subject/subject.js';
 import { limitPlace } from './budgets.js';
-import { deviceSubject, Judgement } from './judgement.js';
+import { deviceSubject, Judgement, tellBreach } from './judgement.js';
 
 /** Breaks a rule that is not a budget: a hold, or a warning where the limit only warns. */
 export function breakRule(
@@ -17,25 +18,15 @@ export function breakRule(
   remedy: string,
   details?: readonly string[],
 ): void {
-  if (limit.action === 'warn') {
-    j.warn(limit.kind, subject, summary, remedy);
-    return;
-  }
-  const { name, revision, source, allowed, unit } = limit;
-  j.hold(
-    limit.kind,
-    subject,
-    { summary, allowed, unit, limit: { name, revision, source }, ...(details && { details }) },
-    remedy,
-  );
+  tellBreach(j, subject, breachOf(limit, { summary, remedy, ...(details && { details }) }));
 }
 
 export function ruleFor(j: Judgement, kind: LimitKind, subject: Subject): ResolvedLimit | undefined {
-  return resolveLimit(j.rules, kind, limitPlace(j.world, j.rules, subject));
+  return resolveLimit(j.rules, kind, limitPlace(j.world, j.rules, subject, j.event.order.at));
 }
 
 /** The unit or device that an event is about; stations are subject to no limit. */
-function ownSubject(event: StationEvent): Exclude<Subject, { kind: 'site' }> | undefined {
+export function ownSubject(event: StationEvent): Exclude<Subject, { kind: 'site' }> | undefined {
   const stream = parseStream(event.subject);
   if (stream?.kind === 'unit') return { kind: 'unit', assembly: stream.assembly, serial: stream.serial };
   return stream?.kind === 'device' ? deviceSubject(stream.device) : undefined;

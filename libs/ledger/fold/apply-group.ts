@@ -4,11 +4,14 @@ import { Effect } from '../../domain/book/effect.js';
 import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
 import { Rules } from '../../domain/setup/setup-data.js';
 import { Cause } from '../../domain/holds/cause.js';
+import { ClearanceRecord } from '../clearances/clearance-record.js';
 import { HoldRecord } from '../holds/hold-record.js';
+import { mayMoveClocks } from '../notices/clock-end-of.js';
 import { addCauses, Stamp } from '../holds/reconcile-holds.js';
 import { BookChanges, ParkedEvent, PendingEvent, SubjectRecord } from '../ports/book-store.js';
 import { ChainWriter } from './chain-writer.js';
 import { parkedCause, recordsOf, unparkedEffects, unparkedHolds, writeEventEntries } from './group-outcome.js';
+import { changedClearances, clearancesSoFar } from './known-clearances.js';
 import { worldFromRecords } from './make-world.js';
 
 /** Everything a group of events is judged by. Records are working copies: their states change. */
@@ -19,6 +22,8 @@ export interface GroupInput {
   readonly rules: Rules;
   /** Traces that heats name, as far as they are there. */
   readonly traces: World['traces'];
+  /** Clearances that the events name; for a story, all of its subjects too. */
+  readonly clearances: readonly ClearanceRecord[];
 }
 
 /** The event whose judgement failed for a reason that is nobody's but the book's. */
@@ -40,8 +45,9 @@ export class JudgementFailed extends Error {
 export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp): BookChanges {
   const { events, records, rules } = input;
   for (const record of records) chain.know(record);
-  const world = worldFromRecords(records, input.holds, input.traces);
+  const world = worldFromRecords(records, input.holds, input.traces, clearancesSoFar(input.clearances));
   const changedKeys = new Set<StreamKey>();
+  const clocks = new Set<StreamKey>();
   const holds = new Map(input.holds.map((hold) => [hold.id, hold]));
   const changedHolds = new Map<string, HoldRecord>();
   const parked: ParkedEvent[] = [];
@@ -61,19 +67,22 @@ export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp):
       if (cause !== undefined) causes.push(cause);
       continue;
     }
-    const unparked = unparkedHolds([...holds.values()], event);
+    const unparked = unparkedHolds([...holds.values()], event.order);
     keep(unparked);
     causes.push(...causesOf(outcome.effects));
     writeEventEntries(chain, { event, effects: outcome.effects, rules: rules.version }, unparkedEffects(unparked));
-    for (const key of [event.subject, ...outcome.devices.map(deviceKey)]) changedKeys.add(key);
+    const touched = [event.subject, ...outcome.devices.map(deviceKey)];
+    for (const key of touched) changedKeys.add(key);
+    if (mayMoveClocks(outcome.effects)) for (const key of touched) clocks.add(key);
   }
   const added = addCauses([...holds.values()], causes, stamp);
   keep([...added.raised, ...added.changed]);
   const parkedNumbers = new Set(parked.map(({ number }) => number));
   return {
-    subjects: recordsOf(world, changedKeys, chain),
+    subjects: recordsOf(world, changedKeys, chain, { rules, clocks }),
     entries: chain.entries.slice(firstEntry),
     holds: [...changedHolds.values()],
+    clearances: changedClearances(input.clearances, world.clearances),
     done: events.flatMap(({ number }) => (parkedNumbers.has(number) ? [] : [number])),
     parked,
     postponed: [],

@@ -18,7 +18,7 @@ export class ChainWriter {
   ) {}
 
   /** Takes a ledger as the transaction found it. */
-  know(record: SubjectRecord): void {
+  know(record: Pick<SubjectRecord, 'key' | 'headSeq' | 'headHash'>): void {
     if (!this.heads.has(record.key)) this.heads.set(record.key, { seq: record.headSeq, hash: record.headHash });
   }
 

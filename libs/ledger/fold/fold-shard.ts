@@ -1,24 +1,12 @@
-import { devicesAboard, devicesNamed } from '../../domain/book/reach.js';
-import { streamOfHold } from '../../domain/holds/hold-subject.js';
-import { anonymousDevice, deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
-import { Rules } from '../../domain/setup/setup-data.js';
-import { HoldRecord } from '../holds/hold-record.js';
-import { Stamp } from '../holds/reconcile-holds.js';
-import { BookChanges, BookTransaction, PendingEvent, SubjectRecord, TryAgain } from '../ports/book-store.js';
-import { applyGroup, JudgementFailed } from './apply-group.js';
+import { devicesNamed } from '../../domain/book/reach.js';
+import { deviceKey } from '../../domain/subject/subject.js';
+import { BookTransaction } from '../ports/book-store.js';
 import { BookDeps } from './book-deps.js';
-import { ChainWriter } from './chain-writer.js';
-import { knownTraces } from './known-traces.js';
-import { mergeChanges } from './group-outcome.js';
-import { groupPending } from './pending-group.js';
-import { FoldPlan, planFolds, Reach, ReachesFarther } from './plan-folds.js';
-import { ledgerOf, rebuildGroup } from './rebuild-group.js';
+import { foldPending } from './fold-pending.js';
+import { tryAgain } from './try-again.js';
 
 /** Events taken into one transaction. */
 const MOST_EVENTS = 500;
-/** Judgements of one event before it is parked for a person to look at. */
-const MOST_ATTEMPTS = 5;
-const MOST_TRIES_AGAIN = 10;
 
 /**
  * Folds the due events of a shard until none is left or `signal` says stop.
@@ -36,16 +24,10 @@ export async function foldShard(deps: BookDeps, shard: number, signal?: AbortSig
 }
 
 async function foldOnce(deps: BookDeps, shard: number): Promise<number | 'busy'> {
-  let whole = false;
-  for (let tries = 1; ; tries += 1) {
-    try {
-      const work = (tx: BookTransaction): Promise<number> => foldInside(deps, tx, shard, whole);
-      return whole ? await deps.store.exclusively(work) : await deps.store.withShard(shard, work);
-    } catch (error) {
-      if (error instanceof ReachesFarther) whole = true;
-      else if (!(error instanceof TryAgain) || tries >= MOST_TRIES_AGAIN) throw error;
-    }
-  }
+  return tryAgain(async (whole) => {
+    const work = (tx: BookTransaction): Promise<number> => foldInside(deps, tx, shard, whole);
+    return whole ? deps.store.exclusively(work) : deps.store.withShard(shard, work);
+  });
 }
 
 async function foldInside(deps: BookDeps, tx: BookTransaction, shard: number, whole: boolean): Promise<number> {
@@ -55,100 +37,6 @@ async function foldInside(deps: BookDeps, tx: BookTransaction, shard: number, wh
   const named = new Set(own.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
   const pending = [...own, ...(await tx.claimDevices([...named]))];
   await deps.setup.reach(await tx.setupVersion());
-  const rules = deps.setup.latest();
-  const records = await loadReached(tx, pending, rules);
-  const holds = await tx.holds([...records.keys()]);
-  const stamp: Stamp = { now: deps.clock.now(), newId: () => deps.newId() };
-  const desk: Desk = { deps, tx, rules, stamp, whole };
-  const changes: BookChanges[] = [];
-  for (const plan of await planFolds(desk, groupPending(pending, records), records)) {
-    changes.push(await foldGroup(desk, plan, holds));
-  }
-  await tx.write(mergeChanges(changes));
+  await foldPending({ deps, tx, whole, rules: deps.setup.latest() }, pending);
   return pending.length;
-}
-
-/** Locks units and stations first, then every device that any of them may touch: the same order for every worker. */
-async function loadReached(
-  tx: BookTransaction,
-  pending: readonly PendingEvent[],
-  rules: Rules,
-): Promise<Map<StreamKey, SubjectRecord>> {
-  const own = new Set(pending.map(({ event }) => event.subject));
-  const boards = [...own].filter((key) => parseStream(key)?.kind !== 'device');
-  const records = new Map((await tx.load(boards)).map((record) => [record.key, record]));
-  const named = new Set(pending.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
-  const aboard = new Set<StreamKey>();
-  for (const { state, key } of records.values()) {
-    if (state?.kind === 'unit') {
-      for (const device of [...devicesAboard(state.state), ...state.state.devicesSeen]) aboard.add(deviceKey(device));
-    }
-    const stream = parseStream(key);
-    if (state !== null || stream?.kind !== 'unit') continue;
-    for (const { refdes } of rules.find('assembly', stream.assembly)?.body.sites ?? []) {
-      aboard.add(deviceKey(anonymousDevice(stream.assembly, stream.serial, refdes)));
-    }
-  }
-  for (const record of await tx.load([...named], [...aboard])) records.set(record.key, record);
-  return records;
-}
-
-interface Desk extends Reach {
-  readonly deps: BookDeps;
-  readonly rules: Rules;
-  readonly stamp: Stamp;
-}
-
-/** Folds one group; an event that cannot be judged is set aside and the others go on without it. */
-async function foldGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord[]): Promise<BookChanges> {
-  let { events, records } = plan;
-  const aside: BookChanges[] = [];
-  while (events.length > 0) {
-    try {
-      const changes = await judgeGroup(desk, { ...plan, events, records }, known);
-      return mergeChanges([changes, ...aside]);
-    } catch (error) {
-      const failed =
-        error instanceof JudgementFailed ? events.find(({ number }) => number === error.number) : undefined;
-      if (failed === undefined || !(error instanceof JudgementFailed)) throw error;
-      desk.deps.log.error(error.message, { event: failed.event.order, attempts: failed.attempts + 1 });
-      aside.push(setAside(failed, error));
-      events = events.filter((event) => event !== failed);
-      // The failed judgement may have left its marks on the states, so they are read anew.
-      records = await desk.tx.load(
-        [],
-        records.map(({ key }) => key),
-      );
-    }
-  }
-  return mergeChanges(aside);
-}
-
-function setAside(failed: PendingEvent, error: JudgementFailed): BookChanges {
-  const nothing: BookChanges = { subjects: [], entries: [], holds: [], done: [], parked: [], postponed: [] };
-  const { number, attempts } = failed;
-  if (attempts + 1 < MOST_ATTEMPTS) {
-    return { ...nothing, postponed: [{ number, delayMs: 1000 * 2 ** attempts, error: error.message }] };
-  }
-  const remedy = 'Tell the maintainers with the event; retry it once the service has been updated.';
-  return { ...nothing, parked: [{ number, reason: { code: 'unreadable', detail: error.message, remedy } }] };
-}
-
-async function judgeGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord[]): Promise<BookChanges> {
-  const { deps, tx, rules, stamp } = desk;
-  const { events, records } = plan;
-  const chain = new ChainWriter(deps.seal, stamp.now);
-  const keys = new Set(records.map(({ key }) => key));
-  if (!plan.late) {
-    const holds = known.filter((hold) => keys.has(ledgerOf(hold)) || keys.has(streamOfHold(hold.subject)));
-    const traces = await knownTraces(
-      deps.traces,
-      events.map(({ event }) => event),
-    );
-    return applyGroup({ events, records, holds, rules, traces }, chain, stamp);
-  }
-  const entries = await tx.entries([...keys]);
-  const traces = await knownTraces(deps.traces, [...entries, ...events.map(({ event }) => event)]);
-  const input = { events, records, holds: await tx.holds([...keys]), rules, entries, traces };
-  return rebuildGroup(input, deps.setup, deps.seal, chain, stamp);
 }

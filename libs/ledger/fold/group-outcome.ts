@@ -1,6 +1,8 @@
 import { Effect } from '../../domain/book/effect.js';
 import { World } from '../../domain/book/state.js';
+import { clockEndOf } from '../notices/clock-end-of.js';
 import { ParkingReason } from '../../domain/book/apply-event.js';
+import { EventRef } from '../../domain/events/event-order.js';
 import { StationEvent } from '../../domain/events/station-event.js';
 import { Rules } from '../../domain/setup/setup-data.js';
 import { Cause } from '../../domain/holds/cause.js';
@@ -73,9 +75,8 @@ export function parkedCause(event: StationEvent, reason: ParkingReason, rules: R
   };
 }
 
-/** Takes an event's parking back, now that it is applied: by event reference, the holds as they are then. */
-export function unparkedHolds(holds: readonly HoldRecord[], event: StationEvent): readonly HoldRecord[] {
-  const { source, id } = event.order;
+/** Takes an event's parking back, now that it is applied or annulled: the holds as they are then. */
+export function unparkedHolds(holds: readonly HoldRecord[], { source, id }: EventRef): readonly HoldRecord[] {
   return holds.flatMap((hold): HoldRecord[] => {
     if (hold.reason !== 'event-parked' || hold.state !== 'open') return [];
     const causes = hold.causes.filter((cause) => cause.source !== source || cause.id !== id);
@@ -91,11 +92,21 @@ export function unparkedEffects(changed: readonly HoldRecord[]): BookEffect[] {
     .map((hold) => holdEffect(hold.state === 'withdrawn' ? 'hold-withdrawn' : 'hold-cause-gone', hold));
 }
 
-/** Records of subjects as a world has them now, with the heads that the chain has reached. */
-export function recordsOf(world: World, keys: Iterable<StreamKey>, chain: ChainWriter): SubjectRecord[] {
+/**
+ * Records of subjects as a world has them now, with the heads that the chain has reached.
+ * @param clocks which of them may have another end of their floor life than before
+ */
+export function recordsOf(
+  world: World,
+  keys: ReadonlySet<StreamKey>,
+  chain: ChainWriter,
+  { rules, clocks }: { readonly rules: Rules; readonly clocks: ReadonlySet<StreamKey> },
+): SubjectRecord[] {
   return [...keys].map((key) => {
     const { seq, hash } = chain.head(key);
-    return { key, state: stateOf(world, key), headSeq: seq, headHash: hash };
+    const state = stateOf(world, key);
+    const clock = clocks.has(key) ? { clock: clockEndOf(world, rules, state) } : {};
+    return { key, state, headSeq: seq, headHash: hash, ...clock };
   });
 }
 
@@ -119,6 +130,7 @@ export function mergeChanges(all: readonly BookChanges[]): BookChanges {
     subjects: all.flatMap(({ subjects }) => subjects),
     entries: all.flatMap(({ entries }) => entries),
     holds: [...new Map(all.flatMap(({ holds }) => holds.map((hold) => [hold.id, hold]))).values()],
+    clearances: all.flatMap(({ clearances = [] }) => clearances),
     done: all.flatMap(({ done }) => done),
     parked: all.flatMap(({ parked }) => parked),
     postponed: all.flatMap(({ postponed }) => postponed),

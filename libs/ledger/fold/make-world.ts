@@ -12,8 +12,12 @@ function standsByItself(hold: HoldRecord): boolean {
 }
 
 /** A world for judging events from the beginning: nothing is known but what people decided and what stands by itself. */
-export function worldFromHolds(holds: readonly HoldRecord[], traces: World['traces']): World {
-  const world: World = { ...emptyWorld(), traces };
+export function worldFromHolds(
+  holds: readonly HoldRecord[],
+  traces: World['traces'],
+  clearances: World['clearances'],
+): World {
+  const world: World = { ...emptyWorld(), traces, clearances };
   for (const hold of holds) {
     const { subject } = hold;
     if (hold.state === 'withdrawn' || !isSubject(subject)) continue;
@@ -36,8 +40,9 @@ export function worldFromRecords(
   records: readonly SubjectRecord[],
   holds: readonly HoldRecord[],
   traces: World['traces'],
+  clearances: World['clearances'],
 ): World {
-  const world = worldFromHolds(holds, traces);
+  const world = worldFromHolds(holds, traces, clearances);
   for (const { state } of records) {
     if (state?.kind === 'unit') world.units.set(`${state.state.assembly}/${state.state.serial}`, state.state);
     else if (state?.kind === 'device') world.devices.set(state.state.device, state.state);

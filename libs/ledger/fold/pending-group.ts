@@ -2,6 +2,7 @@ import { devicesAboard, devicesNamed } from '../../domain/book/reach.js';
 import { compareOrder, EventOrder } from '../../domain/events/event-order.js';
 import { StationEvent } from '../../domain/events/station-event.js';
 import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
+import { clearanceNamed } from './known-clearances.js';
 import { PendingEvent, SubjectRecord } from '../ports/book-store.js';
 
 /** Pending events that share subjects, in the order in which they happened, and the subjects that they reach. */
@@ -20,7 +21,7 @@ function keysReached(event: StationEvent, records: Records): StreamKey[] {
   return [event.subject, ...[...devicesNamed(event), ...aboard].map(deviceKey)];
 }
 
-/** Splits pending events into groups that have no subject in common. */
+/** Splits pending events into groups that have no subject and no clearance in common. */
 export function groupPending(pending: readonly PendingEvent[], records: Records): PendingGroup[] {
   const parent = new Map<StreamKey, StreamKey>();
   const find = (key: StreamKey): StreamKey => {
@@ -30,9 +31,12 @@ export function groupPending(pending: readonly PendingEvent[], records: Records)
     return root;
   };
   const reached = pending.map(({ event }) => keysReached(event, records));
-  for (const [first, ...others] of reached) {
+  for (const [index, [first, ...others]] of reached.entries()) {
     if (first === undefined) continue;
-    for (const key of others) parent.set(find(key), find(first));
+    // Two events that use one clearance are told one after the other, whatever else they reach.
+    const clearance = clearanceNamed(pending[index]?.event.data);
+    const joint = clearance === undefined ? others : [...others, `#clearances/${clearance}`];
+    for (const key of joint) parent.set(find(key), find(first));
   }
   const groups = new Map<StreamKey, { events: PendingEvent[]; keys: Set<StreamKey> }>();
   pending.forEach((item, index) => {

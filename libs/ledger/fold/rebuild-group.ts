@@ -6,9 +6,9 @@ import { StationEvent } from '../../domain/events/station-event.js';
 import { Cause } from '../../domain/holds/cause.js';
 import { streamOfHold } from '../../domain/holds/hold-subject.js';
 import { deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
-import { Rules } from '../../domain/setup/setup-data.js';
 import { SetupBook } from '../setup/setup-book.js';
 import { HoldRecord } from '../holds/hold-record.js';
+import { RetoldRechecks } from '../limits/retold-rechecks.js';
 import { addCauses, HoldChanges, reconcileHolds, Stamp } from '../holds/reconcile-holds.js';
 import { BookChanges, ParkedEvent, PendingEvent } from '../ports/book-store.js';
 import { Seal, SealedEntry } from '../ports/seal.js';
@@ -24,14 +24,18 @@ import {
   unparkedHolds,
   writeEventEntries,
 } from './group-outcome.js';
+import { changedClearances, clearancesBefore } from './known-clearances.js';
 import { worldFromHolds } from './make-world.js';
 import { Fact, moveKey, readLedgers, Rejudgement } from './rejudged.js';
+
+/** What makes a story be told again without a new event in it. */
+export type Occasion = { readonly trace: string } | { readonly annulled: EventRef };
 
 export interface RebuildInput extends GroupInput {
   /** All entries of the ledgers of `records`. */
   readonly entries: readonly SealedEntry[];
   /** What made it necessary where no event did. */
-  readonly occasion?: { readonly trace: string };
+  readonly occasion?: Occasion;
 }
 
 interface Retold {
@@ -57,29 +61,32 @@ export function rebuildGroup(
   for (const record of input.records) chain.know(record);
   const firstEntry = chain.entries.length;
   const { facts, moves } = readLedgers(input.entries);
-  const retold = retell(input, facts, setup);
-  const causes = [...retold.world.causes, ...lateShipments(retold)];
-  const holds = changeHolds(input.holds, retold, causes, input.rules, stamp);
+  const rechecks = new RetoldRechecks(input.records, setup);
+  const retold = retell(input, facts, setup, rechecks);
+  const causes = [...retold.world.causes, ...lateShipments(retold, input.occasion)];
+  const holds = changeHolds(retold, causes, input, stamp);
   for (const judgedEvent of retold.added) {
-    writeEventEntries(chain, judgedEvent, unparkedEffects(unparkedHolds(input.holds, judgedEvent.event)));
+    writeEventEntries(chain, judgedEvent, unparkedEffects(unparkedHolds(input.holds, judgedEvent.event.order)));
   }
   const rejudged = rejudgements(retold, moves, seal);
   writeRejudged(chain, rejudged, holds, retold, input, stamp);
+  rechecks.write(chain, input.entries, seal);
   const keys = new Set<StreamKey>(input.records.map(({ key }) => key));
   for (const name of retold.world.devices.keys()) keys.add(deviceKey(name));
   for (const { event } of retold.added) keys.add(event.subject);
   return {
-    subjects: recordsOf(retold.world, keys, chain),
+    subjects: recordsOf(retold.world, keys, chain, { rules: input.rules, clocks: keys }),
     entries: chain.entries.slice(firstEntry),
     holds: holds.all,
+    clearances: changedClearances(input.clearances, retold.world.clearances),
     done: retold.added.map(({ number }) => number),
     parked: retold.parked.map(({ number, reason }) => ({ number, reason })),
     postponed: [],
   };
 }
 
-function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook): Retold {
-  const world = worldFromHolds(input.holds, input.traces);
+function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook, rechecks: RetoldRechecks): Retold {
+  const world = worldFromHolds(input.holds, input.traces, clearancesBefore(input.clearances, input.entries));
   const known: Retold['known'][number][] = [];
   const added: Retold['added'][number][] = [];
   const parked: Retold['parked'][number][] = [];
@@ -91,13 +98,19 @@ function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook): 
   ];
   all.sort((a, b) => compareOrder(a.event.order, b.event.order));
   for (const { event, fact, pending } of all) {
+    rechecks.until(world, event.order);
     const number = pending?.number ?? `${event.order.source} ${event.order.id}`;
+    if (fact?.struck === true) {
+      known.push({ fact, now: [] });
+      continue;
+    }
     const rules = fact === undefined ? input.rules : setup.at(fact.rules);
     const outcome = judged(number, () => applyEvent(world, event, rules));
     if (fact !== undefined) known.push({ fact, now: outcome.state === 'applied' ? outcome.effects : [] });
     else if (outcome.state === 'parked') parked.push({ number, reason: outcome.reason, event });
     else added.push({ number, event, effects: outcome.effects, rules: rules.version, devices: outcome.devices });
   }
+  rechecks.until(world);
   return { world, known, added, parked };
 }
 
@@ -105,7 +118,7 @@ function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook): 
  * A unit was shipped with nothing open, and what came in later shows that something was. The cause is the shipment, so
  * that it stays one however many events came late.
  */
-function lateShipments(retold: Retold): Cause[] {
+function lateShipments(retold: Retold, occasion: Occasion | undefined): Cause[] {
   return retold.known.flatMap(({ fact, now }) => {
     const before = shipmentOf(fact.first);
     const after = shipmentOf(now);
@@ -115,6 +128,9 @@ function lateShipments(retold: Retold): Cause[] {
     const late = retold.added.map(
       ({ event }) => `${event.type} of ${event.time} from ${event.order.source}, id ${event.order.id}`,
     );
+    if (occasion !== undefined && 'annulled' in occasion) {
+      late.push(`annulled: event ${occasion.annulled.id} from ${occasion.annulled.source}`);
+    }
     const { assembly, serial } = stream;
     return [
       {
@@ -124,11 +140,12 @@ function lateShipments(retold: Retold): Cause[] {
         unit: { assembly, serial },
         station: fact.event.station,
         evidence: {
-          summary: 'The unit was shipped with nothing open; events that came in later show that something was.',
+          summary:
+            'The unit was shipped with nothing open; what came in or was annulled later shows that something was.',
           details: [...after.open, ...late],
         },
         remedy:
-          'Call the unit back, or have quality close each point and tell the customer; then find out why the events came late.',
+          'Call the unit back, or have quality close each point and tell the customer; then find out why the book was wrong at the time.',
       },
     ];
   });
@@ -143,14 +160,14 @@ interface RebuiltHolds extends HoldChanges {
 }
 
 function changeHolds(
-  holds: readonly HoldRecord[],
   retold: Retold,
   causes: readonly Cause[],
-  rules: Rules,
+  { holds, rules, occasion }: RebuildInput,
   stamp: Stamp,
 ): RebuiltHolds {
-  const unparked = retold.added.flatMap(({ event }) => unparkedHolds(holds, event));
-  const folded = reconcileHolds(holds, causes, stamp);
+  const unparked = retold.added.flatMap(({ event }) => unparkedHolds(holds, event.order));
+  const struck = occasion !== undefined && 'annulled' in occasion;
+  const folded = reconcileHolds(holds, causes, stamp, struck);
   const parkedCauses = retold.parked.flatMap(({ event, reason }) => parkedCause(event, reason, rules) ?? []);
   const parked = addCauses(holds, parkedCauses, stamp);
   return {

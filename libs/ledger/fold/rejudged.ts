@@ -22,6 +22,8 @@ export interface Fact {
   readonly rules: number;
   readonly first: readonly Effect[];
   readonly current: readonly Effect[];
+  /** Annulled: it stays in its ledger, and nothing follows from it any more. */
+  readonly struck: boolean;
 }
 
 /** What ledgers tell, taken apart: the facts, and what they say of devices that units moved. */
@@ -39,6 +41,7 @@ export function moveKey(ledger: StreamKey, event: EventRef): string {
 export function readLedgers(entries: readonly SealedEntry[]): ReadLedgers {
   const facts = new Map<string, Fact>();
   const moves = new Map<string, readonly Effect[]>();
+  const struck = new Set<string>();
   for (const entry of entries) {
     if (entry.type === BOOK_ENTRY_TYPES.rejudged) {
       for (const { event, effects } of changesOf(entry)) {
@@ -47,17 +50,20 @@ export function readLedgers(entries: readonly SealedEntry[]): ReadLedgers {
         if (fact !== undefined) facts.set(key, { ...fact, current: effects });
         else if (moves.has(key)) moves.set(key, effects);
       }
+    } else if (entry.event !== null && entry.type === BOOK_ENTRY_TYPES.annulled) {
+      struck.add(moveKey(entry.subject, entry.event));
     } else if (entry.event !== null && entry.type === BOOK_ENTRY_TYPES.deviceMoved) {
       moves.set(moveKey(entry.subject, entry.event), effectsOf(entry));
     } else if (entry.event !== null) {
       const event = eventOf(entry, entry.event);
       const effects = effectsOf(entry);
       if (event !== undefined) {
-        facts.set(moveKey(entry.subject, entry.event), { event, rules: entry.rules, first: effects, current: effects });
+        const key = moveKey(entry.subject, entry.event);
+        facts.set(key, { event, rules: entry.rules, first: effects, current: effects, struck: false });
       }
     }
   }
-  return { facts: [...facts.values()], moves };
+  return { facts: [...facts].map(([key, fact]) => ({ ...fact, struck: struck.has(key) })), moves };
 }
 
 /** The entry's own effects, without what the book added about holds. */

@@ -1,4 +1,4 @@
-import { StoredEntry, SubjectRecord } from '../ports/book-store.js';
+import { LedgerHead, StoredEntry, SubjectRecord } from '../ports/book-store.js';
 import { LedgerRow } from './memory-tables.js';
 import { entryRow, readSubject } from './stored-rows.js';
 
@@ -18,9 +18,15 @@ export function withEntry(row: LedgerRow, stored: StoredEntry): LedgerRow {
  * A ledger with the state that its entries add up to.
  * @throws Error where the record names another head than the ledger has.
  */
-export function withState(row: LedgerRow, { key, state, headSeq, headHash }: SubjectRecord): LedgerRow {
+export function withState(row: LedgerRow, record: SubjectRecord): LedgerRow {
+  requireHead(row, record);
+  const { state, clock } = record;
+  return { ...row, state: JSON.stringify(state), ...(clock !== undefined && { clock: JSON.stringify(clock) }) };
+}
+
+/** @throws Error where another head is named than the ledger has. */
+export function requireHead(row: LedgerRow, { key, headSeq, headHash }: LedgerHead): void {
   const head = readSubject(row);
   if (head.headSeq !== headSeq || head.headHash !== headHash)
     throw new Error(`The ledger of ${key} ends at ${head.headSeq}, not at the head ${headSeq} that is written.`);
-  return { ...row, state: JSON.stringify(state) };
 }

@@ -1,5 +1,6 @@
 import { orderTime } from '../../domain/events/event-order.js';
 import { HoldRecord } from '../holds/hold-record.js';
+import { isOverdue, stageOf } from '../holds/hold-stage.js';
 import { HoldFilter } from '../ports/read-store.js';
 
 /** Whether a hold fits every field of a filter that is given. */
@@ -13,6 +14,11 @@ export function holdMatches(hold: HoldRecord, filter: HoldFilter): boolean {
     fits(filter.device, hold.subject.kind === 'device' ? hold.subject.device : null) &&
     fits(filter.station, hold.station) &&
     fits(filter.operator, hold.operator) &&
+    fits(filter.subjectKind, hold.subject.kind) &&
+    fits(filter.stage, stageOf(hold)) &&
+    fits(filter.assignee, hold.assignee) &&
+    fits(filter.containment, hold.containment) &&
+    (filter.dueBefore === undefined || isOverdue(hold, filter.dueBefore)) &&
     raisedWithin(hold, filter)
   );
 }

@@ -14,7 +14,7 @@ export function keysetPage<T>(
   const after = cursor === null ? null : readCursor(cursor);
   const rest = rows
     .map((row) => ({ row, place: placeOf(row) }))
-    .filter(({ place }) => after === null || comparePlaces(place, after) > 0)
+    .filter(({ place }) => after === null || comparePlaces(place, sameOrder(after, place)) > 0)
     .sort((a, b) => comparePlaces(a.place, b.place));
   const page = rest.slice(0, limit);
   const last = page.at(-1);
@@ -26,6 +26,11 @@ export function keysetPage<T>(
 
 function comparePlaces(a: readonly string[], b: readonly string[]): number {
   return a.reduce((found, text, index) => found || compareText(text, b[index] ?? ''), 0);
+}
+
+function sameOrder(after: readonly string[], place: readonly string[]): readonly string[] {
+  if (after.length === place.length) return after;
+  throw new RangeError('The cursor is not one that this list gave.');
 }
 
 function readCursor(cursor: string): readonly string[] {

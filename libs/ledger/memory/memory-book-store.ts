@@ -1,6 +1,9 @@
-import { refKey } from '../../domain/events/event-order.js';
+import { orderTime, refKey } from '../../domain/events/event-order.js';
 import { shardOf } from '../intake/shard-of.js';
+import { LimitRecheck } from '../limits/limit-recheck.js';
 import { Acceptance, BookStore, BookTransaction, IncomingEvent } from '../ports/book-store.js';
+import { over, readClearances } from './memory-clearances.js';
+import { dueRechecks } from './memory-rechecks.js';
 import { InboxRow, MemoryTables } from './memory-tables.js';
 import { MemoryTransaction } from './memory-transaction.js';
 import { RowLocks } from './row-locks.js';
@@ -44,6 +47,31 @@ export class MemoryBookStore implements BookStore {
     } finally {
       this.#gate.leaveWhole();
     }
+  }
+
+  async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
+    await this.#gate.enterBeside();
+    try {
+      return await this.#inTransaction(work);
+    } finally {
+      this.#gate.leaveBeside();
+    }
+  }
+
+  async clearancesOver(now: string, limit: number): Promise<readonly { id: string; subject: string }[]> {
+    await roundTrip();
+    return over(readClearances(this.#tables.clearances.values()), now, limit);
+  }
+
+  async forgetAnswers(before: string): Promise<void> {
+    await roundTrip();
+    const { answers } = this.#tables;
+    for (const [request, { at }] of answers) if (orderTime(at) < orderTime(before)) answers.delete(request);
+  }
+
+  async rechecksDue(now: string): Promise<readonly LimitRecheck[]> {
+    await roundTrip();
+    return dueRechecks(this.#tables, now);
   }
 
   async shardsDue(): Promise<readonly number[]> {

@@ -1,7 +1,13 @@
 import { seal } from '../../evidence/seal.js';
+import { describeAccessStore } from '../ports/access-store.contract.js';
 import { StoresUnderTest } from '../ports/book-bench.contract.js';
 import { describeBookStore } from '../ports/book-store.contract.js';
+import { describeClearanceStore } from '../ports/clearance-store.contract.js';
+import { describeContainmentStore } from '../ports/containment-store.contract.js';
+import { describeCustomerReads } from '../ports/customer-reads.contract.js';
 import { describeKeyStore } from '../ports/key-store.contract.js';
+import { describeLedgerSearch } from '../ports/ledger-search.contract.js';
+import { describeNoticeStore } from '../ports/notice-store.contract.js';
 import { describeReadStore } from '../ports/read-store.contract.js';
 import { describeSetupStore } from '../ports/setup-store.contract.js';
 import { describeTraceStore } from '../ports/trace-store.contract.js';
@@ -9,10 +15,16 @@ import { memoryBook } from './memory-book.js';
 
 for (const describeStore of [
   describeBookStore,
+  describeClearanceStore,
   describeReadStore,
+  describeCustomerReads,
+  describeAccessStore,
   describeSetupStore,
   describeKeyStore,
   describeTraceStore,
+  describeNoticeStore,
+  describeContainmentStore,
+  describeLedgerSearch,
 ]) {
   describeStore('memory', makeStores, seal);
 }

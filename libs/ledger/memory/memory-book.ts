@@ -1,10 +1,20 @@
+import { AccessStore } from '../ports/access-store.js';
 import { BookStore } from '../ports/book-store.js';
+import { ContainmentStore } from '../ports/containment-store.js';
+import { CustomerReads } from '../ports/customer-reads.js';
 import { KeyStore } from '../ports/key-store.js';
+import { LedgerSearch } from '../ports/ledger-search.js';
+import { NoticeStore } from '../ports/notice-store.js';
 import { ReadStore } from '../ports/read-store.js';
 import { SetupStore } from '../ports/setup-store.js';
 import { TraceStore } from '../ports/trace-store.js';
+import { MemoryAccessStore } from './memory-access-store.js';
 import { MemoryBookStore } from './memory-book-store.js';
+import { MemoryContainmentStore } from './memory-containment-store.js';
+import { MemoryCustomerReads } from './memory-customer-reads.js';
 import { MemoryKeyStore } from './memory-key-store.js';
+import { MemoryLedgerSearch } from './memory-ledger-search.js';
+import { MemoryNoticeStore } from './memory-notice-store.js';
 import { MemoryReadStore } from './memory-read-store.js';
 import { MemorySetupStore } from './memory-setup-store.js';
 import { MemoryTables } from './memory-tables.js';
@@ -14,9 +24,14 @@ import { MemoryTraceStore } from './memory-trace-store.js';
 export interface MemoryBook {
   readonly book: BookStore;
   readonly read: ReadStore;
+  readonly customers: CustomerReads;
+  readonly access: AccessStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
   readonly traces: TraceStore;
+  readonly notices: NoticeStore;
+  readonly search: LedgerSearch;
+  readonly containments: ContainmentStore;
 }
 
 /**
@@ -29,8 +44,13 @@ export function memoryBook({ now, shards = 8 }: { now: () => string; shards?: nu
   return {
     book: new MemoryBookStore(tables, now, shards),
     read: new MemoryReadStore(tables),
+    customers: new MemoryCustomerReads(tables),
+    access: new MemoryAccessStore(tables),
     setup: new MemorySetupStore(tables, now),
     keys: new MemoryKeyStore(tables),
     traces: new MemoryTraceStore(tables),
+    notices: new MemoryNoticeStore(tables),
+    search: new MemoryLedgerSearch(tables),
+    containments: new MemoryContainmentStore(tables),
   };
 }

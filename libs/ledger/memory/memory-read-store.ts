@@ -1,11 +1,15 @@
 import { ParkingReason } from '../../domain/book/apply-event.js';
 import { compareText, EventRef, orderTime, refKey } from '../../domain/events/event-order.js';
+import { gravenessOf } from '../../domain/holds/graveness.js';
 import { StreamKey } from '../../domain/subject/subject.js';
+import { BOOK_ENTRY_TYPES } from '../fold/book-effect.js';
+import { ClearanceRecord } from '../clearances/clearance-record.js';
 import { HoldRecord, HoldState } from '../holds/hold-record.js';
 import { SubjectRecord } from '../ports/book-store.js';
 import {
   EventStatus,
   HoldFilter,
+  HoldOrder,
   HoldSummary,
   Page,
   PageRequest,
@@ -14,9 +18,13 @@ import {
   UnitFilter,
   UnitRow,
 } from '../ports/read-store.js';
+import { ClearanceFilter } from '../ports/clearance-store.js';
 import { SealedEntry } from '../ports/seal.js';
+import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
+import { allRechecks, openKeysOf } from './memory-rechecks.js';
 import { holdMatches } from './hold-matches.js';
 import { keysetPage } from './keyset-page.js';
+import { clearancePage, readClearances, reaching } from './memory-clearances.js';
 import { InboxRow, MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 import { readUnits } from './read-units.js';
@@ -63,11 +71,30 @@ export class MemoryReadStore implements ReadStore {
     await roundTrip();
     const units = [...this.#tables.ledgers.values()].filter(({ key }) => !key.startsWith('devices/'));
     const entries = units.flatMap((row) => row.entries.map(readEntry));
+    const struck = new Set(
+      entries.flatMap(({ type, event }) =>
+        type === BOOK_ENTRY_TYPES.annulled && event !== null ? [refKey(event)] : [],
+      ),
+    );
     const within = entries.filter(
-      ({ type, recordedAt }) => SITE_WORK.has(type) && isFrom(recordedAt, from) && !isFrom(recordedAt, to),
+      ({ type, event, recordedAt }) =>
+        SITE_WORK.has(type) &&
+        (event === null || !struck.has(refKey(event))) &&
+        isFrom(recordedAt, from) &&
+        !isFrom(recordedAt, to),
     );
     const place = ({ recordedAt, subject }: SealedEntry): string => `${orderTime(recordedAt)} ${subject}`;
     return within.sort((a, b) => compareText(place(a), place(b)) || a.seq - b.seq).slice(0, limit);
+  }
+
+  async openSubjects(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly SubjectRecord[]> {
+    return this.subjects(openKeysOf(this.#tables, kind, after, limit));
+  }
+
+  async limitRechecks(limit?: string): Promise<readonly LimitRecheck[]> {
+    await roundTrip();
+    const wanted = allRechecks(this.#tables).filter((one) => limit === undefined || one.limit === limit);
+    return wanted.sort((a, b) => compareText(a.limit, b.limit) || b.revision - a.revision);
   }
 
   async units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>> {
@@ -79,9 +106,10 @@ export class MemoryReadStore implements ReadStore {
     return keysetPage(rows, ({ assembly, serial }) => [assembly, serial], page);
   }
 
-  async holds(filter: HoldFilter, page: PageRequest): Promise<Page<HoldRecord>> {
+  async holds(filter: HoldFilter, page: PageRequest, order: HoldOrder = 'age'): Promise<Page<HoldRecord>> {
     await roundTrip();
-    return keysetPage(this.#matching(filter), ({ raisedAt, id }) => [orderTime(raisedAt), id], page);
+    const rank = ({ reason }: HoldRecord): string[] => (order === 'age' ? [] : [String(gravenessOf(reason))]);
+    return keysetPage(this.#matching(filter), (hold) => [...rank(hold), orderTime(hold.raisedAt), hold.id], page);
   }
 
   async holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary> {
@@ -130,6 +158,22 @@ export class MemoryReadStore implements ReadStore {
       page,
     );
     return { items: items.flatMap(parkedRow), next };
+  }
+
+  async clearance(id: string): Promise<ClearanceRecord | undefined> {
+    await roundTrip();
+    const row = this.#tables.clearances.get(id);
+    return row === undefined ? undefined : readClearances([row])[0];
+  }
+
+  async clearanceList(filter: ClearanceFilter, now: string, page: PageRequest): Promise<Page<ClearanceRecord>> {
+    await roundTrip();
+    return clearancePage(readClearances(this.#tables.clearances.values()), filter, now, page);
+  }
+
+  async openClearances(keys: readonly StreamKey[], at: string): Promise<readonly ClearanceRecord[]> {
+    await roundTrip();
+    return reaching(readClearances(this.#tables.clearances.values()), keys, at);
   }
 
   async backlog() {

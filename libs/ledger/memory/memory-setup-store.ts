@@ -1,6 +1,7 @@
 import { SetupData, SetupKind } from '../../domain/setup/setup-data.js';
 import { SetupStore, StoredRevision } from '../ports/setup-store.js';
 import { MemoryTables } from './memory-tables.js';
+import { nextRevision } from './next-revision.js';
 import { roundTrip } from './round-trip.js';
 
 /** Setup revisions in the memory of this process. */
@@ -15,13 +16,11 @@ export class MemorySetupStore implements SetupStore {
 
   async revise<K extends SetupKind>(kind: K, name: string, body: SetupData[K], by: string): Promise<StoredRevision> {
     await roundTrip();
-    const newest = readRevisions(this.#tables).findLast((known) => known.kind === kind && known.name === name);
-    if (newest !== undefined && sortedJson(newest.body) === sortedJson(body)) return newest;
-    const revision = (newest?.revision ?? 0) + 1;
-    const version = this.#tables.revisions.length + 1;
-    const row = JSON.stringify({ kind, name, revision, version, body, by, at: this.#now() });
-    this.#tables.revisions.push(row);
-    return JSON.parse(row) as StoredRevision;
+    while (this.#tables.revising !== null) await this.#tables.revising;
+    const known = readRevisions(this.#tables);
+    const { revision, isNew } = nextRevision(known, { kind, name, body, by, at: this.#now() });
+    if (isNew) this.#tables.revisions.push(JSON.stringify(revision));
+    return revision;
   }
 
   async revisionsAfter(version: number): Promise<readonly StoredRevision[]> {
@@ -33,13 +32,4 @@ export class MemorySetupStore implements SetupStore {
 /** All revisions, in order of version. */
 export function readRevisions(tables: MemoryTables): StoredRevision[] {
   return tables.revisions.map((row) => JSON.parse(row) as StoredRevision);
-}
-
-/** JSON text that does not depend on the order in which members were written. */
-function sortedJson(value: unknown): string {
-  return JSON.stringify(value, (_key, member: unknown) =>
-    typeof member === 'object' && member !== null && !Array.isArray(member)
-      ? Object.fromEntries(Object.entries(member).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : member,
-  );
 }

@@ -30,22 +30,47 @@ export interface LedgerRow {
   /** JSON of the subject's state. */
   readonly state: string;
   readonly entries: readonly EntryRow[];
+  /** JSON of the end of its floor life. */
+  readonly clock?: string;
+}
+
+/** A request that may come again. */
+export interface AnswerRow {
+  readonly bodyHash: string;
+  /** JSON. */
+  readonly answer: string;
+  /** RFC 3339 UTC. */
+  readonly at: string;
 }
 
 /** Everything that is committed. Values that callers hand in are kept as JSON text, so that nobody shares them. */
 export class MemoryTables {
   readonly inbox = new Map<number, InboxRow>();
-  /** Numbers of the events that a transaction at work has claimed. */
-  readonly claims = new Set<number>();
   /** `refKey` to number in the inbox. */
   readonly numbers = new Map<string, number>();
   readonly ledgers = new Map<StreamKey, LedgerRow>();
   /** Hold id to JSON of the hold. */
   readonly holds = new Map<string, string>();
+  /** Clearance id to JSON of the clearance. */
+  readonly clearances = new Map<string, string>();
+  /** Caller and key to what was answered, and when it was first asked. */
+  readonly answers = new Map<string, AnswerRow>();
   /** JSON of each setup revision, by version from 1. */
   readonly revisions: string[] = [];
+  /** Ends when the transaction that is adding revisions does; null while there is none. */
+  revising: Promise<void> | null = null;
   /** Key id to JSON of the key and whether it was revoked. */
   readonly keys = new Map<string, { readonly key: string; readonly revoked: boolean }>();
+  /** Notice id to JSON of the notice. */
+  readonly notices = new Map<string, string>();
+  /** JSON of what was put on the access record, in order. */
+  readonly access: string[] = [];
+  /** Containment id to JSON of the containment. */
+  readonly containments = new Map<string, string>();
+  /** Containment id and stream key, with a space between, to JSON of what it holds there. */
+  readonly contained = new Map<string, string>();
+  /** `{limit}@{revision}` to JSON of how far judging anew for it has come. */
+  readonly rechecks = new Map<string, string>();
   /** Trace name to JSON of the trace. */
   readonly traces = new Map<string, string>();
 }

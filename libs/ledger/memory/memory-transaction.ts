@@ -1,19 +1,30 @@
-import { compareText } from '../../domain/events/event-order.js';
+import { compareText, EventRef, refKey } from '../../domain/events/event-order.js';
+import { SetupData, SetupKind } from '../../domain/setup/setup-data.js';
 import { StreamKey } from '../../domain/subject/subject.js';
+import { ClearanceRecord } from '../clearances/clearance-record.js';
+import { ContainmentDone, ContainmentRecord, ended } from '../containment/containment-record.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { parseStored } from '../intake/parse-stored.js';
+import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import {
   BookChanges,
   BookTransaction,
+  LedgerHead,
   PendingEvent,
   StoredEntry,
   SubjectRecord,
   TryAgain,
 } from '../ports/book-store.js';
 import { SealedEntry } from '../ports/seal.js';
+import { StoredRevision } from '../ports/setup-store.js';
+import { AnswerBefore, KeyedRequest } from '../ports/clearance-store.js';
 import { Draft } from './draft.js';
-import { withEntry, withState } from './grow-ledger.js';
-import { InboxRow, LedgerRow, MemoryTables } from './memory-tables.js';
+import { requireHead, withEntry, withState } from './grow-ledger.js';
+import { readClearances, reaching } from './memory-clearances.js';
+import { AnswerRow, InboxRow, LedgerRow, MemoryTables } from './memory-tables.js';
+import { openKeysOf, recheckName } from './memory-rechecks.js';
+import { readRevisions } from './memory-setup-store.js';
+import { nextRevision } from './next-revision.js';
 import { RowLocks } from './row-locks.js';
 import { roundTrip } from './round-trip.js';
 import { settleEvents } from './settle-events.js';
@@ -29,8 +40,15 @@ export class MemoryTransaction implements BookTransaction {
   readonly #inbox: Draft<number, InboxRow>;
   readonly #ledgers: Draft<StreamKey, LedgerRow>;
   readonly #holds: Draft<string, string>;
+  readonly #containments: Draft<string, string>;
+  readonly #contained: Draft<string, string>;
+  readonly #clearances: Draft<string, string>;
+  readonly #answers: Draft<string, AnswerRow>;
+  readonly #rechecks: Draft<string, string>;
+  readonly #claimed = new Set<number>();
   readonly #loaded = new Set<StreamKey>();
-  readonly #claimed: number[] = [];
+  readonly #revisions: StoredRevision[] = [];
+  #releaseSetup: (() => void) | null = null;
   #state: 'open' | 'spoilt' | 'ended' = 'open';
 
   constructor(tables: MemoryTables, locks: RowLocks, now: () => string) {
@@ -40,6 +58,11 @@ export class MemoryTransaction implements BookTransaction {
     this.#inbox = new Draft(tables.inbox);
     this.#ledgers = new Draft(tables.ledgers);
     this.#holds = new Draft(tables.holds);
+    this.#containments = new Draft(tables.containments);
+    this.#contained = new Draft(tables.contained);
+    this.#rechecks = new Draft(tables.rechecks);
+    this.#clearances = new Draft(tables.clearances);
+    this.#answers = new Draft(tables.answers);
   }
 
   async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
@@ -53,22 +76,73 @@ export class MemoryTransaction implements BookTransaction {
   async #claimWhere(wanted: (row: InboxRow) => boolean, limit: number): Promise<readonly PendingEvent[]> {
     await this.#step();
     const nowMs = Date.parse(this.#now());
-    const free = this.#inbox
-      .rows()
-      .filter(
-        (row) => wanted(row) && row.state === 'pending' && row.dueAtMs <= nowMs && !this.#tables.claims.has(row.number),
-      )
-      .slice(0, limit);
-    for (const { number } of free) {
-      this.#tables.claims.add(number);
-      this.#claimed.push(number);
+    const due = this.#inbox.rows().filter((row) => wanted(row) && row.state === 'pending' && row.dueAtMs <= nowMs);
+    const claimed: InboxRow[] = [];
+    for (const row of due) {
+      const own = this.#claimed.has(row.number);
+      if (claimed.length < limit && !own && this.#locks.tryTake(this, eventLock(row))) claimed.push(row);
     }
-    return free.map(({ number, payload, attempts, retried }) => ({
+    return this.#claim(claimed);
+  }
+
+  async claimSubjects(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {
+    await this.#step();
+    const isPending = (row: InboxRow): boolean => keys.includes(row.subject) && row.state === 'pending';
+    for (const row of this.#inbox.rows().filter(isPending)) await this.#lock([eventLock(row)]);
+    // Whoever had claimed one may have folded it.
+    return this.#claim(this.#inbox.rows().filter((row) => isPending(row) && this.#locks.tryTake(this, eventLock(row))));
+  }
+
+  #claim(rows: readonly InboxRow[]): readonly PendingEvent[] {
+    for (const { number } of rows) this.#claimed.add(number);
+    return rows.map(({ number, payload, attempts, retried }) => ({
       number: String(number),
       event: parseStored(payload),
       attempts,
       retried,
     }));
+  }
+
+  async peek(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {
+    await this.#step();
+    const rows = [...new Set(keys)].sort(compareText).map((key) => this.#ledgers.get(key));
+    return rows.flatMap((row) => (row === undefined ? [] : [readSubject(row)]));
+  }
+
+  async clearances(ids: readonly string[]): Promise<readonly ClearanceRecord[]> {
+    await this.#step();
+    const known = ids.filter((id) => this.#clearances.get(id) !== undefined);
+    await this.#lock(known.map(clearanceLock));
+    return readClearances(known.flatMap((id) => this.#clearances.get(id) ?? []));
+  }
+
+  async clearancesOn(keys: readonly StreamKey[], openAt?: string): Promise<readonly ClearanceRecord[]> {
+    await this.#step();
+    const found = (): readonly ClearanceRecord[] => reaching(readClearances(this.#clearances.rows()), keys, openAt);
+    await this.#lock(found().map(({ id }) => clearanceLock(id)));
+    return found();
+  }
+
+  async subjectsReaching(keys: readonly StreamKey[], openAt: string): Promise<readonly StreamKey[]> {
+    await this.#step();
+    return [...new Set(reaching(readClearances(this.#clearances.rows()), keys, openAt).map(({ subject }) => subject))];
+  }
+
+  async answerBefore({ caller, key, bodyHash }: KeyedRequest): Promise<AnswerBefore> {
+    await this.#step();
+    const request = JSON.stringify([caller, key]);
+    await this.#lock([`answer ${request}`]);
+    const known = this.#answers.get(request);
+    if (known === undefined) {
+      this.#answers.set(request, { bodyHash, answer: JSON.stringify(null), at: this.#now() });
+      return undefined;
+    }
+    return known.bodyHash === bodyHash ? { answer: JSON.parse(known.answer) as unknown } : 'other-body';
+  }
+
+  async keepAnswer({ caller, key, bodyHash }: KeyedRequest, answer: unknown): Promise<void> {
+    await this.#step();
+    this.#answers.set(JSON.stringify([caller, key]), { bodyHash, answer: JSON.stringify(answer), at: this.#now() });
   }
 
   async load(keys: readonly StreamKey[], ifKnown: readonly StreamKey[] = []): Promise<readonly SubjectRecord[]> {
@@ -79,6 +153,10 @@ export class MemoryTransaction implements BookTransaction {
       this.#loaded.add(key);
       return readSubject(this.#ledgers.get(key) ?? this.#open(key));
     });
+  }
+
+  async heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]> {
+    return (await this.load([], keys)).map(({ key, headSeq, headHash }) => ({ key, headSeq, headHash }));
   }
 
   async entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
@@ -101,9 +179,42 @@ export class MemoryTransaction implements BookTransaction {
     return row === undefined ? undefined : (JSON.parse(row) as HoldRecord);
   }
 
+  async dropParked(ref: EventRef): Promise<boolean> {
+    await this.#step();
+    const row = this.#inbox.rows().find((one) => one.state === 'parked' && refKey(one) === refKey(ref));
+    if (row !== undefined) this.#inbox.set(row.number, { ...row, state: 'applied', parked: null });
+    return row !== undefined;
+  }
+
+  async limitRecheck(limit: string, revision: number): Promise<LimitRecheck | undefined> {
+    await this.#step();
+    await this.#lock([`recheck ${recheckName(limit, revision)}`]);
+    const row = this.#rechecks.get(recheckName(limit, revision));
+    return row === undefined ? undefined : (JSON.parse(row) as LimitRecheck);
+  }
+
+  async openKeys(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly StreamKey[]> {
+    await this.#step();
+    return openKeysOf(this.#tables, kind, after, limit);
+  }
+
   async setupVersion(): Promise<number> {
     await this.#step();
-    return this.#tables.revisions.length;
+    return this.#tables.revisions.length + this.#revisions.length;
+  }
+
+  async enterSetup<K extends SetupKind>(
+    kind: K,
+    name: string,
+    body: SetupData[K],
+    by: string,
+  ): Promise<StoredRevision> {
+    await this.#step();
+    await this.#takeSetup();
+    const known = [...readRevisions(this.#tables), ...this.#revisions];
+    const { revision, isNew } = nextRevision(known, { kind, name, body, by, at: this.#now() });
+    if (isNew) this.#revisions.push(revision);
+    return revision;
   }
 
   /** As with a database, what was refused spoils the transaction: it cannot be committed any more. */
@@ -115,7 +226,14 @@ export class MemoryTransaction implements BookTransaction {
       this.#append(changes.entries);
       for (const record of changes.subjects)
         this.#ledgers.set(record.key, withState(this.#ledgerForUpdate(record.key), record));
+      for (const head of changes.heads ?? []) requireHead(this.#ledgerForUpdate(head.key), head);
       for (const hold of changes.holds) this.#holds.set(hold.id, JSON.stringify(hold));
+      if (changes.contained !== undefined) this.#contain(changes.contained);
+      for (const one of changes.clearances ?? []) this.#clearances.set(one.id, JSON.stringify(one));
+      const { recheck } = changes;
+      if (recheck !== undefined) {
+        this.#rechecks.set(recheckName(recheck.limit, recheck.revision), JSON.stringify(recheck));
+      }
       settleEvents(this.#inbox, changes, this.#now());
     } catch (error) {
       this.#state = 'spoilt';
@@ -129,13 +247,31 @@ export class MemoryTransaction implements BookTransaction {
     this.#inbox.commit();
     this.#ledgers.commit();
     this.#holds.commit();
+    this.#containments.commit();
+    this.#contained.commit();
+    this.#rechecks.commit();
+    this.#clearances.commit();
+    this.#answers.commit();
+    for (const revision of this.#revisions) this.#tables.revisions.push(JSON.stringify(revision));
   }
 
   /** Lets go of its locks; a transaction that was not committed leaves nothing behind. */
   end(): void {
     this.#state = 'ended';
     this.#locks.releaseAll(this);
-    for (const number of this.#claimed) this.#tables.claims.delete(number);
+    this.#releaseSetup?.();
+  }
+
+  /** Keeps everybody else from adding revisions until this transaction ends. */
+  async #takeSetup(): Promise<void> {
+    if (this.#releaseSetup !== null) return;
+    while (this.#tables.revising !== null) await this.#tables.revising;
+    this.#tables.revising = new Promise((resolve) => {
+      this.#releaseSetup = () => {
+        this.#tables.revising = null;
+        resolve();
+      };
+    });
   }
 
   async #step(): Promise<void> {
@@ -155,6 +291,13 @@ export class MemoryTransaction implements BookTransaction {
   #requireOpen(): void {
     if (this.#state === 'ended') throw new Error('The transaction has ended.');
     if (this.#state === 'spoilt') throw new Error('The transaction was refused something before and is rolled back.');
+  }
+
+  #contain(done: ContainmentDone): void {
+    const row = this.#containments.get(done.id);
+    const record = row === undefined ? undefined : (JSON.parse(row) as ContainmentRecord);
+    this.#containments.set(done.id, JSON.stringify(ended(record, done)));
+    for (const one of done.contained) this.#contained.set(`${done.id} ${one.key}`, JSON.stringify(one));
   }
 
   #append(entries: readonly StoredEntry[]): void {
@@ -183,6 +326,14 @@ export class MemoryTransaction implements BookTransaction {
       throw new Error(`${key} has an entry, but its record is not written.`);
     return row;
   }
+}
+
+function eventLock({ number }: InboxRow): string {
+  return `event ${String(number).padStart(12, '0')}`;
+}
+
+function clearanceLock(id: string): string {
+  return `clearance ${id}`;
 }
 
 /** No stream key has a space, so that a hold's lock is never taken for a subject's. */

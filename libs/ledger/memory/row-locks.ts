@@ -18,6 +18,13 @@ export class RowLocks {
     for (const name of [...new Set(names)].sort()) await this.#takeOne(owner, name);
   }
 
+  /** Takes a lock that nobody has; false where somebody else does. */
+  tryTake(owner: object, name: string): boolean {
+    const lock = this.#locks.get(name);
+    if (lock === undefined) this.#locks.set(name, { holder: owner, waiting: [] });
+    return lock === undefined || lock.holder === owner;
+  }
+
   #takeOne(owner: object, name: string): Promise<void> {
     const lock = this.#locks.get(name);
     if (lock === undefined) {

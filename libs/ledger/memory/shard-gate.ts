@@ -2,6 +2,8 @@
 export class ShardGate {
   readonly #shards = new Set<number>();
   readonly #waiting: (() => void)[] = [];
+  readonly #besides: (() => void)[] = [];
+  #beside = 0;
   #whole = false;
 
   /** Takes a shard; false where it is taken, or the whole book is or is asked for. */
@@ -13,6 +15,22 @@ export class ShardGate {
 
   leave(shard: number): void {
     this.#shards.delete(shard);
+    this.#admitWhole();
+  }
+
+  /** Resolves once nobody has the whole book or waits for it before this one. */
+  enterBeside(): Promise<void> {
+    if (!this.#whole && this.#waiting.length === 0) {
+      this.#beside += 1;
+      return Promise.resolve();
+    }
+    return new Promise((resolve) => {
+      this.#besides.push(resolve);
+    });
+  }
+
+  leaveBeside(): void {
+    this.#beside -= 1;
     this.#admitWhole();
   }
 
@@ -30,9 +48,15 @@ export class ShardGate {
   }
 
   #admitWhole(): void {
-    if (this.#whole || this.#shards.size > 0) return;
+    if (this.#whole || this.#shards.size > 0 || this.#beside > 0) return;
     const first = this.#waiting.shift();
-    if (first === undefined) return;
+    if (first === undefined) {
+      for (const enter of this.#besides.splice(0)) {
+        this.#beside += 1;
+        enter();
+      }
+      return;
+    }
     this.#whole = true;
     first();
   }

@@ -1,4 +1,5 @@
 import { HoldRecord } from '../holds/hold-record.js';
+import { isOverdue, stageOf } from '../holds/hold-stage.js';
 import { HoldSummary } from '../ports/read-store.js';
 
 const DAY_MS = 24 * 60 * 60 * 1000;
@@ -13,6 +14,9 @@ export function summariseHolds(holds: readonly HoldRecord[], now: string): HoldS
     byReason: tally(open.map(({ reason }) => reason)),
     byCustomer: tally(open.map(({ customer }) => customer)),
     byStation: tally(open.map(({ station }) => station)),
+    byAssignee: tally(open.map(({ assignee }) => assignee)),
+    byStage: { new: 0, assigned: 0, decided: 0, ...tally(open.map(stageOf)) },
+    overdue: open.filter((hold) => isOverdue(hold, now)).length,
     byAge: {
       underOneDay: agesMs.filter((ageMs) => ageMs < DAY_MS).length,
       oneToSevenDays: agesMs.filter((ageMs) => ageMs >= DAY_MS && ageMs < 7 * DAY_MS).length,

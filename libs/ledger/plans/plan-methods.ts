@@ -55,10 +55,12 @@ export function planMethods(
   const siteDesign = design?.sites.find(({ refdes }) => refdes === wish.refdes);
   const site = siteIn(unit, wish.refdes);
   if (design === undefined || siteDesign === undefined || site === undefined) return 'unknown-site';
-  const { assembly } = unit;
-  const place = { customer: design.customer, assembly, part: siteDesign.part, refdes: wish.refdes };
-  const at: PlanPlace = { world, rules, unit, design, siteDesign, site, place };
-  return methodPlan(questionOf(at, setup, wish));
+  const { assembly, serial } = unit;
+  const { refdes } = wish;
+  const subject = { kind: 'site', assembly, serial, refdes } as const;
+  const at = orderTime(wish.now);
+  const place: LimitPlace = { customer: design.customer, assembly, part: siteDesign.part, refdes, subject, at };
+  return methodPlan(questionOf({ world, rules, unit, design, siteDesign, site, place }, setup, wish));
 }
 
 function questionOf(at: PlanPlace, setup: SetupBook, wish: MethodPlanWish): MethodPlanQuestion {
@@ -103,7 +105,8 @@ function deviceBudget(at: PlanPlace, goal: PlanGoal, device: string | undefined)
     const part = at.world.devices.get(device)?.part ?? at.siteDesign.part;
     return planBudget(at.world, at.rules, { ...at.place, part }, { kind: 'device', device }, 'device-excursions');
   }
-  const limit = resolveLimit(at.rules, 'device-excursions', at.place);
+  // No device yet, so none that a concession could be for.
+  const limit = resolveLimit(at.rules, 'device-excursions', { ...at.place, subject: undefined });
   if (limit === undefined || typeof limit.allowed !== 'number') return undefined;
   return { limit: 'device-excursions', used: 0, reserved: 0, allowed: limit.allowed, action: limit.action };
 }

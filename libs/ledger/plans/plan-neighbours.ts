@@ -16,6 +16,8 @@ interface Around {
   readonly unit: UnitState;
   readonly design: AssemblyDesign;
   readonly siteDesign: SiteDesign;
+  /** The site's own, with the time that limits are asked for. */
+  readonly place: LimitPlace;
 }
 
 /** The listed neighbours of a site: what each spreading step would do to them by its profile, and what they have left. */
@@ -32,13 +34,15 @@ export function planNeighbours(
 }
 
 function neighbourOf(
-  { world, rules, unit, design }: Around,
+  { world, rules, unit, design, place: { at } }: Around,
   refdes: string,
   site: SiteState,
   profiles: ReadonlyMap<SpreadingStep, ProfileData | undefined>,
 ): PlanNeighbour {
   const part = design.sites.find((one) => one.refdes === refdes)?.part;
-  const place = { customer: design.customer, assembly: unit.assembly, part, refdes };
+  const { assembly, serial } = unit;
+  const subject = { kind: 'site', assembly, serial, refdes } as const;
+  const place: LimitPlace = { customer: design.customer, assembly, part, refdes, subject, at };
   const verdict = (step: SpreadingStep): 'counts' | 'clear' | 'possible' =>
     verdictOf(rules, place, site, profiles.get(step), refdes);
   const verdicts = {

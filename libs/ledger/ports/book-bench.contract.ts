@@ -1,5 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { parseStream, StreamKey } from '../../domain/subject/subject.js';
+import { AccessStore } from './access-store.js';
 import {
   Acceptance,
   BookChanges,
@@ -11,7 +12,11 @@ import {
   SubjectRecord,
 } from './book-store.js';
 import { deviceState, unitState } from './book-samples.contract.js';
+import { ContainmentStore } from './containment-store.js';
+import { CustomerReads } from './customer-reads.js';
 import { KeyStore } from './key-store.js';
+import { LedgerSearch } from './ledger-search.js';
+import { NoticeStore } from './notice-store.js';
 import { ReadStore } from './read-store.js';
 import { EntryBody, Seal, SealedEntry } from './seal.js';
 import { SetupStore } from './setup-store.js';
@@ -22,9 +27,14 @@ export interface StoresUnderTest {
   /** Spread over two shards or more. */
   readonly book: BookStore;
   readonly read: ReadStore;
+  readonly customers: CustomerReads;
+  readonly access: AccessStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
   readonly traces: TraceStore;
+  readonly notices: NoticeStore;
+  readonly search: LedgerSearch;
+  readonly containments: ContainmentStore;
   /** Moves the clock of the stores; null where they live in real time. */
   readonly advance: ((ms: number) => Promise<void>) | null;
   close(): Promise<void>;
@@ -34,15 +44,20 @@ export const NO_CHANGES: BookChanges = { subjects: [], entries: [], holds: [], d
 
 export const STATION = '/stations/bench-1';
 
-type EntryWish = Partial<Pick<EntryBody, 'type' | 'recordedAt' | 'event' | 'data'>>;
+type EntryWish = Partial<Pick<EntryBody, 'type' | 'time' | 'recordedAt' | 'event' | 'actor' | 'data' | 'effects'>>;
 
 /** Stores under test with what a test needs to fill them and to look at them. */
 export class BookBench {
   readonly book: BookStore;
   readonly read: ReadStore;
+  readonly customers: CustomerReads;
+  readonly access: AccessStore;
   readonly setup: SetupStore;
   readonly keys: KeyStore;
   readonly traces: TraceStore;
+  readonly notices: NoticeStore;
+  readonly search: LedgerSearch;
+  readonly containments: ContainmentStore;
 
   constructor(
     private readonly stores: StoresUnderTest,
@@ -50,9 +65,14 @@ export class BookBench {
   ) {
     this.book = stores.book;
     this.read = stores.read;
+    this.customers = stores.customers;
+    this.access = stores.access;
     this.setup = stores.setup;
     this.keys = stores.keys;
     this.traces = stores.traces;
+    this.notices = stores.notices;
+    this.search = stores.search;
+    this.containments = stores.containments;
   }
 
   close(): Promise<void> {

@@ -3,7 +3,7 @@ import { EMPTY_MOISTURE } from '../../domain/moisture/moisture-ledger.js';
 import { DeviceState, UnitState } from '../../domain/book/state.js';
 import { emptyTally, UNKNOWN_PRIOR } from '../../domain/book/tally.js';
 import { AssemblyDesign, PartData } from '../../domain/setup/setup-data.js';
-import { HoldRecord, UNWORKED } from '../holds/hold-record.js';
+import { HoldRecord, HoldRelease, UNWORKED } from '../holds/hold-record.js';
 
 /** Values with something in every corner, for stores that must give back what they were given. */
 
@@ -85,7 +85,23 @@ export function labelOf({ id }: { readonly id: string }): string {
   return codes.map((code) => (code === '00' ? '' : String.fromCharCode(parseInt(code, 16)))).join('');
 }
 
-/** An open hold on site U7 of BRD-1/0001. */
+/** How a sample that is released came to be so. */
+const SAMPLE_RELEASE: HoldRelease = {
+  by: 'quality',
+  at: '2026-03-03T10:00:00.000Z',
+  note: 'Measured again.',
+  signature: {
+    by: 'quality',
+    printedName: 'Quality',
+    at: '2026-03-03T10:00:00.000Z',
+    meaning: 'as decided',
+    contentHash: 'ab',
+  },
+  approved: false,
+  withoutCause: true,
+};
+
+/** An open hold on site U7 of BRD-1/0001, or one that differs; what is released has a release. */
 export function sampleHold(label: string, differs: Partial<HoldRecord> = {}): HoldRecord {
   return {
     id: holdId(label),
@@ -104,6 +120,7 @@ export function sampleHold(label: string, differs: Partial<HoldRecord> = {}): Ho
     touched: false,
     causeGone: false,
     ...UNWORKED,
+    release: differs.state === 'released' ? SAMPLE_RELEASE : null,
     ...differs,
   };
 }

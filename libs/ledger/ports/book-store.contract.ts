@@ -1,8 +1,10 @@
 import { describeAppendOnly } from './append-only.contract.js';
+import { describeEnterSetup } from './enter-setup.contract.js';
 import { describeExclusion } from './exclusion.contract.js';
 import { describeInbox } from './inbox.contract.js';
 import { describePending } from './pending.contract.js';
 import { describeRollback } from './rollback.contract.js';
+import { describeRechecks } from './rechecks.contract.js';
 import { Seal } from './seal.js';
 import { describeTransaction } from './transaction.contract.js';
 import { MakeStores, useBench } from './use-bench.contract.js';
@@ -21,6 +23,12 @@ export function describeBookStore(name: string, make: MakeStores, seal: Seal): v
       describeTransaction(bench);
       describeAppendOnly(bench);
       describeRollback(bench);
+    });
+    describe('setup entered with it', () => {
+      describeEnterSetup(bench);
+    });
+    describe('rechecks of limits', () => {
+      describeRechecks(bench);
     });
     describe('exclusion', () => {
       describeExclusion(bench);

@@ -1,9 +1,17 @@
+import { EventRef } from '../../domain/events/event-order.js';
 import { StationEvent } from '../../domain/events/station-event.js';
 import { ParkingReason } from '../../domain/book/apply-event.js';
 import { DeviceState, StationState, UnitState } from '../../domain/book/state.js';
+import { FloorLifeEnd } from '../../domain/moisture/floor-life-end.js';
+import { SetupData, SetupKind } from '../../domain/setup/setup-data.js';
 import { StreamKey } from '../../domain/subject/subject.js';
+import { ClearanceRecord } from '../clearances/clearance-record.js';
+import { ContainmentDone } from '../containment/containment-record.js';
 import { HoldRecord } from '../holds/hold-record.js';
+import { ClearanceTransaction, ClearanceUpkeep } from './clearance-store.js';
+import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { SealedEntry } from './seal.js';
+import { StoredRevision } from './setup-store.js';
 
 /** A well-formed event on its way into the inbox. */
 export interface IncomingEvent {
@@ -50,12 +58,24 @@ export interface SubjectRecord {
   readonly state: SubjectState | null;
   readonly headSeq: number;
   readonly headHash: string;
+  /**
+   * When the floor life of the unit in house or loose device ends, so that the timers find it; null where no clock runs.
+   * Written, never read back: left out, what stands is left as it is.
+   */
+  readonly clock?: FloorLifeEnd | null;
 }
 
 /** An entry together with the canonical bytes that its hash is over. */
 export interface StoredEntry {
   readonly entry: SealedEntry;
   readonly bytes: string;
+}
+
+/** A ledger's head without what its entries add up to. */
+export interface LedgerHead {
+  readonly key: StreamKey;
+  readonly headSeq: number;
+  readonly headHash: string;
 }
 
 export interface ParkedEvent {
@@ -69,6 +89,14 @@ export interface BookChanges {
   readonly entries: readonly StoredEntry[];
   /** New holds, and known ones as they are now. */
   readonly holds: readonly HoldRecord[];
+  /** Ledgers that got entries without a change of state; read by `heads` before. */
+  readonly heads?: readonly LedgerHead[];
+  /** The end of a containment's round. */
+  readonly contained?: ContainmentDone;
+  /** New clearances, and known ones as they are now. */
+  readonly clearances?: readonly ClearanceRecord[];
+  /** How far judging anew for a revision of a limit has come. */
+  readonly recheck?: LimitRecheck;
   /** Numbers of pending events that are folded now. */
   readonly done: readonly string[];
   readonly parked: readonly ParkedEvent[];
@@ -77,26 +105,47 @@ export interface BookChanges {
 }
 
 /** A fold at work. Subjects that were loaded are locked until it ends. */
-export interface BookTransaction {
+export interface BookTransaction extends ClearanceTransaction {
   /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
   claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
   /** The same of these devices, by their stream keys and whatever their shard; what was claimed here before is left out. */
   claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
   /**
+   * All pending events of these subjects, due or not, after waiting for whoever has claimed them. Subjects are to be
+   * locked after this, never before.
+   */
+  claimSubjects(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
+  /** Reads subjects without locking them: what they say may be old by the time it is read. */
+  peek(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /**
    * Locks and reads subjects, sorted by key whatever the order asked in. Those of `keys` that are new get an empty
    * record; those of `ifKnown` that are new are left out. Loading a subject again reads it anew.
    */
   load(keys: readonly StreamKey[], ifKnown?: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /** Locks the subjects that are known, by key, and reads their heads alone: for entries that change no state. */
+  heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]>;
   /** All entries of these ledgers, by key and sequence. */
   entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]>;
   /** Every hold, in whatever state, on these units and devices or that came to light on these units. */
   holds(keys: readonly StreamKey[]): Promise<readonly HoldRecord[]>;
   /** A hold by its id, locked. */
   hold(id: string): Promise<HoldRecord | undefined>;
+  /** How far judging anew for a revision of a limit has come, locked. */
+  limitRecheck(limit: string, revision: number): Promise<LimitRecheck | undefined>;
+  /** Keys of what is in the house, in order, beginning after a key; nothing is locked. */
+  openKeys(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly StreamKey[]>;
+  /** Takes a parked event out of the inbox for good. @returns false where it is not parked. */
+  dropParked(ref: EventRef): Promise<boolean>;
   /** Version of the newest setup revision. */
   setupVersion(): Promise<number>;
   /**
+   * Adds a revision of a setup record, as `SetupStore.revise` does, but in one commit with everything else here. Nobody
+   * else can add one until this transaction ends.
+   */
+  enterSetup<K extends SetupKind>(kind: K, name: string, body: SetupData[K], by: string): Promise<StoredRevision>;
+  /**
    * @throws TryAgain where a subject that was not loaded turns out to exist already.
+   * @throws RoundEnded where the containment's round is not under way any more.
    */
   write(changes: BookChanges): Promise<void>;
 }
@@ -107,15 +156,23 @@ export class TryAgain extends Error {
 }
 
 /** The book's write side. */
-export interface BookStore extends EventInbox {
+export interface BookStore extends EventInbox, ClearanceUpkeep {
   /** How many shards pending events are spread over. */
   readonly shards: number;
   /** Runs with a shard to itself; `busy` where another worker has it. Rolled back where `work` throws. */
   withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'>;
+  /** Runs beside the folds of shards, for work on few subjects that cannot wait for its turn. */
+  besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T>;
   /** Runs with the whole book to itself, for a fold that reaches over shards. */
   exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T>;
   /** Shards that have pending events due. */
   shardsDue(): Promise<readonly number[]>;
+  /**
+   * Revisions of limits for which what is in the house is still to be judged anew, in the order in which they came into
+   * force. Revisions that were entered since the last time are noted first; those of the house's defaults are not.
+   * @param now RFC 3339.
+   */
+  rechecksDue(now: string): Promise<readonly LimitRecheck[]>;
   /** Makes parked events pending again: one, or all where `ref` is left out. Returns how many, and in which shards. */
   unpark(ref?: { readonly source: string; readonly id: string }): Promise<{ count: number; shards: readonly number[] }>;
 }

@@ -1,10 +1,26 @@
-import { HoldRecord } from '../holds/hold-record.js';
+import { Disposition, HoldRecord } from '../holds/hold-record.js';
 import { BookBench } from './book-bench.contract.js';
 import { holdId, labelOf, sampleHold } from './book-samples.contract.js';
 import { readPages } from './read-pages.contract.js';
-import { HoldFilter } from './read-store.js';
+import { HoldFilter, PageRequest } from './read-store.js';
 
 const OTHER_UNIT = { assembly: 'BRD-2', serial: '0002' };
+
+const CONTAINMENT = 'c0000000-0000-0000-0000-000000000001';
+
+const DISPOSITION: Disposition = {
+  id: 'a-decision',
+  decision: 'rework',
+  note: 'Once more.',
+  signature: {
+    by: 'ann',
+    printedName: 'Ann',
+    at: '2026-03-08T10:00:00.000Z',
+    meaning: 'decided',
+    contentHash: 'cd',
+  },
+  approved: false,
+};
 
 /** Five holds that differ in every field that can be filtered by, oldest first; their ids are in another order. */
 const HOLDS: readonly HoldRecord[] = [
@@ -15,6 +31,8 @@ const HOLDS: readonly HoldRecord[] = [
     subject: { kind: 'device', device: 'D1' },
     station: 'bench-2',
     operator: 'op-4',
+    assignee: 'ann',
+    dueAt: '2026-03-09T00:00:00.000Z',
   }),
   sampleHold('h3', {
     raisedAt: '2026-03-08T00:00:00.000Z',
@@ -33,6 +51,10 @@ const HOLDS: readonly HoldRecord[] = [
     operator: null,
     raisedBy: 'admin',
     causes: [],
+    assignee: 'ann',
+    dueAt: '2026-03-12T00:00:00.000Z',
+    dispositions: [DISPOSITION],
+    containment: CONTAINMENT,
   }),
   sampleHold('h5', {
     raisedAt: '2026-03-09T12:00:00.000Z',
@@ -69,6 +91,18 @@ function describeFilters(bench: () => BookBench): void {
     [{ raisedFrom: '2026-03-02T01:00:00+01:00', raisedTo: '2026-03-08T00:00:00Z' }, ['h2']],
     [{ state: 'open', customer: 'Eastfield', station: 'bench-2', raisedFrom: '2026-03-09T00:00:00Z' }, ['h5']],
     [{ assembly: 'BRD-2', serial: '0001' }, []],
+    [{ subjectKind: 'device' }, ['h2', 'h4']],
+    [{ subjectKind: 'profile' }, []],
+    [{ stage: 'new' }, ['h9', 'h5']],
+    [{ stage: 'assigned' }, ['h2']],
+    [{ stage: 'decided' }, ['h4']],
+    [{ stage: 'closed' }, ['h3']],
+    [{ assignee: 'ann' }, ['h2', 'h4']],
+    [{ assignee: 'ann', stage: 'decided' }, ['h4']],
+    [{ dueBefore: '2026-03-09T00:00:00.000Z' }, []],
+    [{ dueBefore: '2026-03-09T00:00:00.001Z' }, ['h2']],
+    [{ dueBefore: '2026-03-12T02:00:00+01:00' }, ['h2', 'h4']],
+    [{ containment: CONTAINMENT }, ['h4']],
   ];
   it.each(filters)('finds the holds that fit %j, oldest first', async (filter, ids) => {
     await bench().write({ holds: [...HOLDS].reverse() });
@@ -100,6 +134,20 @@ function describePaging(bench: () => BookBench): void {
     expect(new Set(found).size).toBe(found.length);
     expect(found.filter((id) => ids.includes(id)).sort()).toEqual([...ids].sort());
     expect(found.filter((id) => id.startsWith('later'))).toEqual(['later-1', 'later-2', 'later-3']);
+  });
+
+  it('lists the gravest first where asked to, and the oldest of equal ones', async () => {
+    const grave = sampleHold('h6', { reason: 'shipped-open', raisedAt: '2026-03-20T00:00:00.000Z' });
+    await bench().write({ holds: [...HOLDS, grave] });
+    const all = (page: PageRequest) => bench().read.holds({}, page, 'graveness');
+    const labels = ['h6', 'h9', 'h2', 'h3', 'h5', 'h4'];
+    expect((await all({ limit: 500, cursor: null })).items.map(labelOf)).toEqual(labels);
+    const first = await all({ limit: 2, cursor: null });
+    const second = await all({ limit: 3, cursor: first.next });
+    const third = await all({ limit: 3, cursor: second.next });
+    expect([first, second, third].flatMap(({ items }) => items.map(labelOf))).toEqual(labels);
+    expect(third.next).toBeNull();
+    await expect(bench().read.holds({}, { limit: 2, cursor: first.next })).rejects.toThrow(RangeError);
   });
 
   it('ends a list that fills its last page', async () => {
@@ -144,6 +192,9 @@ function describeSummary(bench: () => BookBench): void {
       byReason: { 'site-reworks': 1, 'device-excursions': 1, 'by-hand': 1, 'damage-found': 1 },
       byCustomer: { Northlight: 2, Eastfield: 1 },
       byStation: { 'bench-1': 1, 'bench-2': 2 },
+      byAssignee: { ann: 2 },
+      byStage: { new: 2, assigned: 1, decided: 1 },
+      overdue: 1,
       byAge: { underOneDay: 1, oneToSevenDays: 1, overSevenDays: 2 },
     });
   });
@@ -165,7 +216,10 @@ function describeSummary(bench: () => BookBench): void {
   it('counts only what fits the filter, and nothing in an empty book', async () => {
     const { read } = bench();
     const none = { underOneDay: 0, oneToSevenDays: 0, overSevenDays: 0 };
-    const nothing = { open: 0, oldestRaisedAt: null, byReason: {}, byCustomer: {}, byStation: {}, byAge: none };
+    const nothing = {
+      ...{ open: 0, oldestRaisedAt: null, byReason: {}, byCustomer: {}, byStation: {}, byAge: none },
+      ...{ byAssignee: {}, byStage: { new: 0, assigned: 0, decided: 0 }, overdue: 0 },
+    };
     expect(await read.holdSummary({}, '2026-03-10T00:00:00.000Z')).toEqual(nothing);
     await bench().write({ holds: HOLDS });
     expect(await read.holdSummary({ state: 'released' }, '2026-03-10T00:00:00.000Z')).toEqual(nothing);
@@ -175,6 +229,9 @@ function describeSummary(bench: () => BookBench): void {
       byReason: { 'damage-found': 1 },
       byCustomer: { Eastfield: 1 },
       byStation: { 'bench-2': 1 },
+      byAssignee: {},
+      byStage: { new: 1, assigned: 0, decided: 0 },
+      overdue: 0,
       byAge: { ...none, underOneDay: 1 },
     });
   });

@@ -3,12 +3,25 @@
  * to be done, so a job that is lost costs delay and one that comes twice costs a look. Nothing may exist only in a job.
  */
 
+/**
+ * Jobs that are repeated for ever, without a payload: each looks in the database for what has become due. What each does,
+ * and how often, is in the table of `apps/worker/house-timers.ts`; a name without a row there does not compile.
+ */
+export const TIMER_NAMES = [
+  'sweep-intake',
+  'lapse-clearances',
+  'raise-notices',
+  'recheck-limits',
+  'sweep-containments',
+] as const;
+export type TimerName = (typeof TIMER_NAMES)[number];
+
 /** Every job by name, with its payload. A payload must survive JSON. */
-export interface JobMap {
+export interface JobMap extends Record<TimerName, Record<string, never>> {
   /** Units whose key falls into this shard have pending intake. `shard`: integer from 0. */
   'fold-shard': { shard: number };
-  /** Look for pending intake whose wake-up was lost. */
-  'sweep-intake': Record<string, never>;
+  /** A round of this containment is to be carried out. */
+  'run-containment': { containment: string };
 }
 
 export type JobName = keyof JobMap;
@@ -57,6 +70,11 @@ export interface JobContext {
 export type JobHandlers = {
   [N in JobName]: (payload: JobMap[N], context: JobContext) => Promise<void>;
 };
+
+/** Something for each timer, by its name. */
+export function forEachTimer<T>(make: (name: TimerName) => T): Record<TimerName, T> {
+  return Object.fromEntries(TIMER_NAMES.map((name) => [name, make(name)])) as Record<TimerName, T>;
+}
 
 export interface JobWorker {
   /** Resolves once the worker is connected and takes jobs. */

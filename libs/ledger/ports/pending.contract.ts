@@ -156,6 +156,20 @@ function describeParked(bench: () => BookBench): void {
     expect(await bench().read.backlog()).toMatchObject({ pending: 2, parked: 1 });
   });
 
+  it('lets go of a parked event for good, and only of one that is parked', async () => {
+    const { book, read } = bench();
+    await bench().accept('e1', 'e2');
+    await bench().settle((pending) => park(pending.slice(0, 1)));
+    const drop = (id: string) => bench().inShard(0, (tx) => tx.dropParked({ source: STATION, id }));
+    expect(await drop('e2')).toBe(false);
+    expect(await drop('nothing')).toBe(false);
+    expect(await drop('e1')).toBe(true);
+    expect(await drop('e1')).toBe(false);
+    expect(await read.backlog()).toMatchObject({ pending: 1, parked: 0 });
+    expect(await book.unpark()).toEqual({ count: 0, shards: [] });
+    expect(await read.eventStatus({ source: STATION, id: 'e1' })).toMatchObject({ state: 'applied' });
+  });
+
   it('unparks all at once and names their shards', async () => {
     const { book } = bench();
     const subjects = Array.from({ length: 12 }, (_, index) => `BRD-1/${index}`);

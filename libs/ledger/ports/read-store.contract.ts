@@ -102,6 +102,12 @@ function describeUnits(bench: () => BookBench): void {
     expect(await found(0, 9)).toEqual([`${UNIT} 1`, 'BRD-1/0002 1', `${UNIT} 3`]);
     expect(await found(1, 3)).toEqual([`${UNIT} 1`, 'BRD-1/0002 1']);
     expect(await found(0, 9, 1)).toEqual([`${UNIT} 1`]);
+
+    const event = { source: '/stations/bench-1', id: 'struck' };
+    await bench().append(UNIT, 1, { ...dressed, event, recordedAt: at(4) });
+    expect(await found(4, 9)).toEqual([`${UNIT} 4`]);
+    await bench().append(UNIT, 1, { type: 'heatbook.entry.annulled.v1', event, recordedAt: at(5) });
+    expect(await found(0, 9)).toEqual([`${UNIT} 1`, 'BRD-1/0002 1', `${UNIT} 3`]);
   });
 
   it('filters units by each field and by several', async () => {

@@ -1,8 +1,13 @@
 import { ParkingReason } from '../../domain/book/apply-event.js';
 import { HoldReason } from '../../domain/holds/hold-reason.js';
+import { HoldSubject } from '../../domain/holds/hold-subject.js';
 import { StreamKey } from '../../domain/subject/subject.js';
+import { ClearanceRecord } from '../clearances/clearance-record.js';
 import { HoldRecord, HoldState } from '../holds/hold-record.js';
+import { HoldStage } from '../holds/hold-stage.js';
+import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { SubjectRecord } from './book-store.js';
+import { ClearanceFilter } from './clearance-store.js';
 import { SealedEntry } from './seal.js';
 
 /** A page of a list; `next` is handed back as the cursor of the following one. Null on the last page. */
@@ -46,7 +51,16 @@ export interface HoldFilter {
   /** RFC 3339; from inclusive, to exclusive. */
   readonly raisedFrom?: string;
   readonly raisedTo?: string;
+  readonly subjectKind?: HoldSubject['kind'];
+  readonly stage?: HoldStage;
+  readonly assignee?: string;
+  readonly containment?: string;
+  /** RFC 3339: open, and due before then. */
+  readonly dueBefore?: string;
 }
+
+/** By age: oldest first. By graveness: the gravest first (`gravenessOf`), and of one graveness the oldest. */
+export type HoldOrder = 'age' | 'graveness';
 
 export interface EventStatus {
   readonly state: 'pending' | 'applied' | 'parked';
@@ -73,6 +87,11 @@ export interface HoldSummary {
   readonly byReason: Readonly<Record<string, number>>;
   readonly byCustomer: Readonly<Record<string, number>>;
   readonly byStation: Readonly<Record<string, number>>;
+  /** Of those that somebody has. */
+  readonly byAssignee: Readonly<Record<string, number>>;
+  readonly byStage: { readonly new: number; readonly assigned: number; readonly decided: number };
+  /** Past their due date. */
+  readonly overdue: number;
   /** Open holds by age. */
   readonly byAge: { readonly underOneDay: number; readonly oneToSevenDays: number; readonly overSevenDays: number };
 }
@@ -88,16 +107,20 @@ export interface ReadStore {
   ): Promise<readonly SealedEntry[]>;
   /**
    * Dressings and inspections of units that were written into the book from `from` (inclusive) to `to` (exclusive), RFC
-   * 3339, in the order in which they were written, at most `limit` of them.
+   * 3339, in the order in which they were written, at most `limit` of them; without those that are annulled.
    */
   siteWork(range: {
     readonly from: string;
     readonly to: string;
     readonly limit: number;
   }): Promise<readonly SealedEntry[]>;
+  /** What is in the house, in order of key, beginning after a key. */
+  openSubjects(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly SubjectRecord[]>;
+  /** What became of judging anew for the revisions of a limit, newest first; for every limit where none is named. */
+  limitRechecks(limit?: string): Promise<readonly LimitRecheck[]>;
   units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>>;
-  /** Oldest first. */
-  holds(filter: HoldFilter, page: PageRequest): Promise<Page<HoldRecord>>;
+  /** Oldest first unless told otherwise. */
+  holds(filter: HoldFilter, page: PageRequest, order?: HoldOrder): Promise<Page<HoldRecord>>;
   holdSummary(filter: HoldFilter, now: string): Promise<HoldSummary>;
   holdById(id: string): Promise<HoldRecord | undefined>;
   /** Open holds, or all, on a unit, its sites, or these devices. */
@@ -105,6 +128,11 @@ export interface ReadStore {
   holdsByEvent(ref: { readonly source: string; readonly id: string }): Promise<readonly HoldRecord[]>;
   eventStatus(ref: { readonly source: string; readonly id: string }): Promise<EventStatus | undefined>;
   parked(page: PageRequest): Promise<Page<ParkedRow>>;
+  clearance(id: string): Promise<ClearanceRecord | undefined>;
+  /** Newest first; states as of `now`, RFC 3339. */
+  clearanceList(filter: ClearanceFilter, now: string, page: PageRequest): Promise<Page<ClearanceRecord>>;
+  /** Those that are open at a time and for, or reserving something of, these subjects. */
+  openClearances(keys: readonly StreamKey[], at: string): Promise<readonly ClearanceRecord[]>;
   /** How far folding lags: events waiting, and RFC 3339 UTC of the oldest arrival among them. */
   backlog(): Promise<{ readonly pending: number; readonly oldestReceivedAt: string | null; readonly parked: number }>;
 }

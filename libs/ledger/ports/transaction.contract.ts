@@ -179,6 +179,7 @@ function describeHolds(bench: () => BookBench): void {
       note: 'Measured again.',
       signature: { by: 'quality', ...signature },
       approved: true,
+      withoutCause: false,
     };
     const decided = {
       dispositions: [

@@ -1,0 +1,72 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { isName } from '../../../libs/domain/subject/names.js';
+import { hasRole } from '../../../libs/ledger/identity/principal.js';
+import { AccessKind, AccessRecord } from '../../../libs/ledger/ports/access-store.js';
+import { Clock } from '../../../libs/ledger/ports/clock.js';
+import { AccessRecorder } from './access-recorder.js';
+import { RECORDED_ROUTES } from './recorded-routes.js';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** Code of the problem that was answered, or of one in a batch; null where there was none. */
+    problemCode: string | null;
+  }
+}
+
+/** A path is bounded by its names; one that is longer is no subject. */
+const LONGEST_SUBJECT = 400;
+/** Refusals besides every 401 and 403: someone locked out, and events of another source in a batch. */
+const REFUSING_CODES: ReadonlySet<string> = new Set(['too-many-attempts', 'foreign-source']);
+
+/** Puts on record who was refused, and who came in or changed who may. */
+export function recordAccess(instance: FastifyInstance, recorder: AccessRecorder, clock: Clock): void {
+  instance.decorateRequest('problemCode', null);
+  // Before the answer leaves: a key that is in use has its issue on record.
+  instance.addHook('onSend', async (request, reply) => {
+    const kind = reply.statusCode < 400 ? RECORDED_ROUTES.get(routeOf(request) ?? '') : undefined;
+    if (kind !== undefined) await recorder.write(recordOf(request, clock, kind, 'done'));
+  });
+  instance.addHook('onResponse', (request, reply, done) => {
+    if (isRefusal(request, reply)) {
+      recorder.note(recordOf(request, clock, 'refused', request.problemCode ?? String(reply.statusCode)));
+    }
+    done();
+  });
+}
+
+/** A customer who asks for what is not theirs is answered 404, and so is one who asks for what is not there. */
+function isRefusal({ caller, problemCode, routeOptions }: FastifyRequest, { statusCode }: FastifyReply): boolean {
+  if (statusCode === 401 || statusCode === 403) return true;
+  if (problemCode !== null && REFUSING_CODES.has(problemCode)) return true;
+  return statusCode === 404 && routeOptions.url !== undefined && caller !== null && hasRole(caller, 'customer');
+}
+
+function recordOf(request: FastifyRequest, clock: Clock, kind: AccessKind, outcome: string): AccessRecord {
+  const { caller } = request;
+  return {
+    at: clock.now(),
+    kind,
+    caller: caller?.name ?? claimedName(request.body),
+    roles: caller?.roles ?? [],
+    route: routeOf(request) ?? null,
+    subject: subjectOf(request.params) ?? (caller === null || kind === 'refused' ? null : claimedName(request.body)),
+    outcome,
+  };
+}
+
+function routeOf({ method, routeOptions }: FastifyRequest): string | undefined {
+  return routeOptions.url === undefined ? undefined : `${method} ${routeOptions.url}`;
+}
+
+function subjectOf(params: unknown): string | null {
+  if (typeof params !== 'object' || params === null) return null;
+  const names = Object.values(params).filter((value) => typeof value === 'string');
+  return names.length === 0 ? null : names.join('/').slice(0, LONGEST_SUBJECT);
+}
+
+/** Whom somebody who signs in says they are, or whose account is made. Nothing else of a body is looked at. */
+function claimedName(body: unknown): string | null {
+  if (typeof body !== 'object' || body === null || !('name' in body)) return null;
+  const { name } = body;
+  return typeof name === 'string' && isName(name) ? name : null;
+}
