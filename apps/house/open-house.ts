@@ -68,7 +68,7 @@ async function furnish(
 ): Promise<House> {
   const store = new PgBookStore(database.pool);
   const setupStore = new PgSetupStore(database.dataSource);
-  const traces = new PgTraceStore(database.pool);
+  const traces = new PgTraceStore(database.sidePool);
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   const carrier = await openJobCarrier(
@@ -91,7 +91,7 @@ async function furnish(
     traces,
     notices: new PgNoticeStore(database.pool),
     search: new PgLedgerSearch(database.pool),
-    containments: new PgContainmentStore(database.pool),
+    containments: new PgContainmentStore(database.sidePool),
     carrier,
     log,
     ready: async () => {

@@ -1,6 +1,6 @@
-import pg from 'pg';
 import { SETUP_KINDS, SetupData, SetupKind } from '../domain/setup/setup-data.js';
 import { StoredRevision } from '../ledger/ports/setup-store.js';
+import { Queries } from './queries.js';
 
 /** Taken by whoever adds a revision, until it is committed, so that versions become visible in order. */
 export const SETUP_LOCK = `SELECT pg_advisory_xact_lock(hashtext('heatbook setup'))`;
@@ -18,7 +18,7 @@ interface RevisionRow {
 
 /** Adds a revision within a transaction that is open, unless the newest one has the same body: that is answered then. */
 export async function enterRevision<K extends SetupKind>(
-  client: pg.PoolClient,
+  client: Queries,
   kind: K,
   name: string,
   body: SetupData[K],

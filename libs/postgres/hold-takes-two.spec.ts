@@ -13,6 +13,8 @@ const disposed = (over: Json = {}): Json => ({
 });
 const released = (over: Json = {}): Json => ({ by: 'rita', signature: { by: 'rita' }, approved: false, ...over });
 
+const UNSIGNED: Json = { by: 'old', signature: null, unsigned: true };
+
 describe('the constraint on releases', () => {
   let database: FreshDatabase;
   let client: pg.Client;
@@ -34,13 +36,22 @@ describe('the constraint on releases', () => {
       dispositions = [],
       raisedBy = null,
       state = 'released',
-    }: Partial<Record<'raisedBy' | 'state', string | null>> & { dispositions?: unknown } = {},
+      raisedAt = new Date().toISOString(),
+      causeGone = false,
+      reason = 'by-hand',
+    }: Partial<Record<'raisedBy' | 'state' | 'raisedAt' | 'reason', string | null>> & {
+      dispositions?: unknown;
+      causeGone?: boolean;
+    } = {},
   ): Promise<unknown> =>
     client.query(
       `INSERT INTO hold (id, state, reason, subject, stream, raised_at, raised_by, causes, evidence, remedy, touched,
          cause_gone, release, dispositions)
-       VALUES (gen_random_uuid(), $1, 'by-hand', '{}', 'X/1', now(), $2, '[]', '{}', '', true, false, $3, $4)`,
-      [state, raisedBy, release === null ? null : JSON.stringify(release), JSON.stringify(dispositions)],
+       VALUES (gen_random_uuid(), $1, $5, '{}', 'X/1', $6, $2, '[]', '{}', '', true, $7, $3, $4)`,
+      [
+        ...[state, raisedBy, release === null ? null : JSON.stringify(release), JSON.stringify(dispositions)],
+        ...[reason, raisedAt, causeGone],
+      ],
     );
 
   const passes: [string, Parameters<typeof insert>][] = [
@@ -58,8 +69,12 @@ describe('the constraint on releases', () => {
       'use as is that an approver released',
       [released({ approved: true }), { dispositions: [disposed({ decision: 'use-as-is' })] }],
     ],
-    ['no decision where the cause was gone', [released({ withoutCause: true }), { raisedBy: 'quinn' }]],
-    ['what was released before there were signatures', [{ by: 'old', signature: null, unsigned: true }]],
+    [
+      'no decision where the cause was gone',
+      [released({ withoutCause: true }), { raisedBy: 'quinn', causeGone: true }],
+    ],
+    ['what was released before there were signatures', [UNSIGNED, { raisedAt: '2020-01-01T00:00:00Z' }]],
+    ['what the book withdraws', [null, { state: 'withdrawn', reason: 'site-reworks' }]],
   ];
   it.each(passes)('passes %s', async (_what, hold) => {
     await expect(insert(...hold)).resolves.toMatchObject({ rowCount: 1 });
@@ -90,6 +105,19 @@ describe('the constraint on releases', () => {
   ];
   it.each(refuses)('refuses %s', async (_what, hold) => {
     await expect(insert(...hold)).rejects.toThrow('hold_takes_two');
+  });
+
+  it.each<[string, string, Parameters<typeof insert>]>([
+    ['a release of today that calls itself old', 'hold_unsigned_is_old', [UNSIGNED]],
+    ['a release without cause where the cause stands', 'hold_without_cause', [released({ withoutCause: true })]],
+    ['to withdraw what a person raised', 'hold_withdrawn_by_facts', [null, { state: 'withdrawn' }]],
+    [
+      'to withdraw what was decided',
+      'hold_withdrawn_by_facts',
+      [null, { state: 'withdrawn', reason: 'site-reworks', dispositions: [disposed()] }],
+    ],
+  ])('refuses %s', async (_what, constraint, hold) => {
+    await expect(insert(...hold)).rejects.toThrow(constraint);
   });
 
   it.each([

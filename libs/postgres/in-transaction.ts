@@ -4,11 +4,24 @@ import { TryAgain } from '../ledger/ports/book-store.js';
 /** deadlock_detected, serialization_failure: the same work can be done again. */
 const PASSING = new Set(['40P01', '40001']);
 
+/** How a transaction begins and ends, where that is more than BEGIN and COMMIT. */
+export interface Bracket {
+  /** BEGIN, and what is to be asked in the same round trip. Without parameters: several statements take none. */
+  readonly begin?: string;
+  /** COMMIT, and what is to be said in the same round trip. Asked for once the work has returned. */
+  readonly commit?: () => string;
+}
+
 /**
  * Runs work in one transaction on one connection: committed when it returns, rolled back when it throws.
+ * @param work is handed what the last statement of `begin` answered
  * @throws TryAgain where Postgres chose this transaction to give way to another.
  */
-export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+export async function inTransaction<T>(
+  pool: pg.Pool,
+  work: (client: pg.PoolClient, begun: pg.QueryResult | undefined) => Promise<T>,
+  { begin = 'BEGIN', commit = () => 'COMMIT' }: Bracket = {},
+): Promise<T> {
   const client = await pool.connect();
   let broken: Error | undefined;
   // A server that ends the connection between two statements says so by an event, which would end this process.
@@ -17,11 +30,12 @@ export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClie
   };
   client.on('error', broke);
   try {
-    await client.query('BEGIN');
-    const result = await work(client);
+    const result = await work(client, await lastAnswer(client, begin));
     // A statement that failed and was swallowed by the work turns COMMIT into ROLLBACK, which Postgres does not call an error.
-    const { command } = await client.query('COMMIT');
-    if (command !== 'COMMIT') throw new Error('the transaction was rolled back: one of its statements had failed');
+    const committed = await lastAnswer(client, commit());
+    if (committed?.command !== 'COMMIT') {
+      throw new Error('the transaction was rolled back: one of its statements had failed');
+    }
     return result;
   } catch (error) {
     await client.query('ROLLBACK').catch((rollback: unknown) => {
@@ -36,4 +50,9 @@ export async function inTransaction<T>(pool: pg.Pool, work: (client: pg.PoolClie
     // A connection that broke or could not roll back is thrown away rather than handed on.
     client.release(broken);
   }
+}
+
+async function lastAnswer(client: pg.PoolClient, statements: string): Promise<pg.QueryResult | undefined> {
+  // Several statements are answered by a list, of which the types of pg do not know.
+  return [await client.query(statements)].flat().at(-1);
 }

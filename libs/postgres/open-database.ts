@@ -10,6 +10,8 @@ import { ConfineCustomers1764330000000 } from '../../migrations/1764330000000-co
 import { RecordAccess1764331000000 } from '../../migrations/1764331000000-record-access.js';
 import { Contain1764340000000 } from '../../migrations/1764340000000-contain.js';
 import { GiveNotice1764360000000 } from '../../migrations/1764360000000-give-notice.js';
+import { PlanForTheHouse1764370000000 } from '../../migrations/1764370000000-plan-for-the-house.js';
+import { TightenTwoPeople1764380000000 } from '../../migrations/1764380000000-tighten-two-people.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
 import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
 import { Log } from '../ledger/ports/log.js';
@@ -21,12 +23,18 @@ const APP_ROLE = 'heatbook_app';
 /** Lets a connection see every customer's rows. */
 const AS_THE_HOUSE = `-c heatbook.customer=${THE_HOUSE}`;
 const CUSTOMER_CONNECTIONS = 4;
+const SIDE_CONNECTIONS = 3;
 
 export interface Database {
   /** For setup and keys. */
   readonly dataSource: DataSource;
   /** For the hot path: intake, folding, reading. */
   readonly pool: pg.Pool;
+  /**
+   * For what is read or told while a transaction of `pool` goes on. Were that to wait for another connection of the same
+   * pool, transactions that have all of them would wait for each other for ever.
+   */
+  readonly sidePool: pg.Pool;
   /** For customers: its connections see nothing until a transaction names one. */
   readonly customerPool: pg.Pool;
   /** Whether row-level security binds the role that the pools work under. */
@@ -59,6 +67,8 @@ export async function migrate(url: string): Promise<void> {
       RecheckLimits1764350000000,
       Contain1764340000000,
       GiveNotice1764360000000,
+      PlanForTheHouse1764370000000,
+      TightenTwoPeople1764380000000,
     ],
     migrationsTransactionMode: 'all',
     // What a migration moves, it must see, also where the owner of the tables is no superuser.
@@ -90,18 +100,20 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
       connectionString: url,
       max,
       application_name: 'heatbook',
+      // Statements that do not need each other's answers are sent together.
+      pipeline: true,
       // Queue tables grow and empty all day: plans cached while they were empty would scan them when they are not.
       options: [roleOption, '-c plan_cache_mode=force_custom_plan', ...settings].filter(Boolean).join(' '),
     });
   const pool = pooled(connections, AS_THE_HOUSE);
+  const sidePool = pooled(SIDE_CONNECTIONS, AS_THE_HOUSE);
   const customerPool = pooled(CUSTOMER_CONNECTIONS);
   let closing = false;
   // While everything stops, a server may end connections that we are just letting go of.
   const idleBroke = (error: Error): void => {
     if (!closing) log.warn('an idle database connection broke', { error: error.message });
   };
-  pool.on('error', idleBroke);
-  customerPool.on('error', idleBroke);
+  for (const one of [pool, sidePool, customerPool]) one.on('error', idleBroke);
   const dataSource = new DataSource({
     type: 'postgres',
     url,
@@ -116,11 +128,12 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
   return {
     dataSource,
     pool,
+    sidePool,
     customerPool,
     confined,
     close: async () => {
       closing = true;
-      await Promise.all([dataSource.destroy(), pool.end(), customerPool.end()]);
+      await Promise.all([dataSource.destroy(), pool.end(), sidePool.end(), customerPool.end()]);
     },
   };
 }

@@ -12,6 +12,11 @@ const BOOK_LOCK = 7_201_001;
 const SHARD_LOCKS = 7_201_002;
 const MOST_TRIES = 5;
 
+const BESIDE_OTHERS = `BEGIN; SELECT pg_advisory_xact_lock_shared(${String(BOOK_LOCK)})`;
+const ALONE = `BEGIN; SELECT pg_advisory_xact_lock(${String(BOOK_LOCK)})`;
+/** Locks on rows alone are a commit that waits for the disk; nobody would miss them after a crash. */
+const COMMIT_OF_NOTHING = 'SET LOCAL synchronous_commit = off; COMMIT';
+
 /** The book's write side on Postgres. */
 export class PgBookStore implements BookStore {
   readonly shards = 16;
@@ -72,30 +77,21 @@ export class PgBookStore implements BookStore {
   }
 
   async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {
-    return inTransaction(this.pool, async (client) => {
-      await client.query(`SELECT pg_advisory_xact_lock_shared($1::bigint)`, [BOOK_LOCK]);
-      const { rows } = await client.query<{ got: boolean }>(`SELECT pg_try_advisory_xact_lock($1, $2) AS got`, [
-        SHARD_LOCKS,
-        shard,
-      ]);
-      return rows[0]?.got === true ? this.inside(client, work) : 'busy';
-    });
+    if (!Number.isInteger(shard)) throw new Error(`no shard ${String(shard)}`);
+    const begin = `${BESIDE_OTHERS}; SELECT pg_try_advisory_xact_lock(${String(SHARD_LOCKS)}, ${String(shard)}) AS got`;
+    return this.inside<T | 'busy'>(begin, (tx, begun) =>
+      begun?.rows.some(({ got }: { got: boolean }) => got) === true ? work(tx) : Promise.resolve('busy'),
+    );
   }
 
   async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    return inTransaction(this.pool, async (client) => {
-      await client.query(`SELECT pg_advisory_xact_lock_shared($1::bigint)`, [BOOK_LOCK]);
-      return this.inside(client, work);
-    });
+    return this.inside(BESIDE_OTHERS, work);
   }
 
   async exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
     for (let tries = 1; ; tries += 1) {
       try {
-        return await inTransaction(this.pool, async (client) => {
-          await client.query(`SELECT pg_advisory_xact_lock($1::bigint)`, [BOOK_LOCK]);
-          return this.inside(client, work);
-        });
+        return await this.inside(ALONE, work);
       } catch (error) {
         if (!(error instanceof TryAgain) || tries >= MOST_TRIES) throw error;
       }
@@ -143,10 +139,18 @@ export class PgBookStore implements BookStore {
     return forgetAnswers(this.pool, before);
   }
 
-  private async inside<T>(client: pg.PoolClient, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    const tx = new PgBookTransaction(client, this.shards);
-    const result = await work(tx);
-    tx.assertSound();
-    return result;
+  private async inside<T>(
+    begin: string,
+    work: (tx: BookTransaction, begun: pg.QueryResult | undefined) => Promise<T>,
+  ): Promise<T> {
+    let hasChanged = false;
+    const told = async (client: pg.PoolClient, begun: pg.QueryResult | undefined): Promise<T> => {
+      const tx = new PgBookTransaction(client, this.shards);
+      const result = await work(tx, begun);
+      tx.assertSound();
+      ({ hasChanged } = tx);
+      return result;
+    };
+    return inTransaction(this.pool, told, { begin, commit: () => (hasChanged ? 'COMMIT' : COMMIT_OF_NOTHING) });
   }
 }

@@ -15,6 +15,8 @@ import {
   BookTransaction,
   LedgerHead,
   PendingEvent,
+  Standing,
+  StandingAsked,
   StoredEntry,
   SubjectRecord,
   TryAgain,
@@ -29,6 +31,7 @@ import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
 import { lockRecheck, openKeysOf, writeRecheck } from './pg-rechecks.js';
 import { writeContained } from './pg-containments.js';
+import { Queries } from './queries.js';
 import { fromRecord, SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
 
 interface PendingRow {
@@ -43,11 +46,26 @@ export class PgBookTransaction implements BookTransaction {
   private readonly knownHeads = new Map<StreamKey, Head>();
   private readonly claimed = new Set<string>();
   private refused: Error | undefined;
+  private changes = false;
+  private readonly client: Queries;
 
   constructor(
-    private readonly client: pg.PoolClient,
+    client: pg.PoolClient,
     private readonly shards: number,
-  ) {}
+  ) {
+    this.client = {
+      query: (text, values) => {
+        if (!text.startsWith('SELECT ')) this.changes = true;
+        sendTogether(client);
+        return client.query(text, values);
+      },
+    };
+  }
+
+  /** Whether anything was asked for but reading and locking. */
+  get hasChanged(): boolean {
+    return this.changes;
+  }
 
   async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
     return this.claimWhere('p.shard = $1', 'LIMIT $2', [shard, limit]);
@@ -120,8 +138,24 @@ export class PgBookTransaction implements BookTransaction {
 
   async load(keys: readonly StreamKey[], ifKnown: readonly StreamKey[] = []): Promise<readonly SubjectRecord[]> {
     const wanted = [...new Set([...keys, ...ifKnown])];
-    if (wanted.length === 0) return [];
-    const found = await this.lock(wanted);
+    return wanted.length === 0 ? [] : this.loaded(keys, await this.lock(wanted));
+  }
+
+  async standing(asked: StandingAsked): Promise<Standing> {
+    const { keys, ifKnown, alsoHeld, openAt } = asked;
+    const wanted = [...new Set([...keys, ...ifKnown])];
+    // Sent without waiting in between: Postgres works through them in order, so that the locks are had before the rest is
+    // read, and its answers come back together.
+    const [found, holds, clearances] = await Promise.all([
+      this.lock(wanted),
+      this.holds([...wanted, ...alsoHeld]),
+      this.clearancesOn(wanted, openAt),
+    ]);
+    return { records: await this.loaded(keys, found), holds, clearances };
+  }
+
+  /** Records of rows that were locked, and of those of `keys` that are still to be made. */
+  private async loaded(keys: readonly StreamKey[], found: readonly SubjectRow[]): Promise<readonly SubjectRecord[]> {
     const known = new Set(found.map(({ key }) => key));
     const missing = [...new Set(keys)].filter((key) => !known.has(key)).sort();
     const made = missing.length === 0 ? [] : await this.make(missing);
@@ -130,9 +164,10 @@ export class PgBookTransaction implements BookTransaction {
     return all.map(toRecord);
   }
 
+  /** Units and stations before devices, as every fold does: so that nobody waits in a circle. */
   private async lock(keys: readonly StreamKey[]): Promise<SubjectRow[]> {
     const { rows } = await this.client.query<SubjectRow>(
-      `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key FOR UPDATE`,
+      `SELECT ${SUBJECT_COLUMNS} FROM subject WHERE key = ANY($1) ORDER BY key ^@ 'devices/', key FOR UPDATE`,
       [keys],
     );
     return rows;
@@ -214,14 +249,21 @@ export class PgBookTransaction implements BookTransaction {
   async write(changes: BookChanges): Promise<void> {
     try {
       const heads = followChains(this.knownHeads, changes);
-      await this.writeSubjects(changes.subjects, changes.entries);
-      await this.writeHeads(changes.heads ?? [], changes.entries);
-      await this.writeEntries(changes.entries);
-      await this.writeHolds(changes.holds);
+      const opened = changes.subjects.filter(({ key }) => !this.knownHeads.has(key));
+      const changed = changes.subjects.filter(({ key }) => this.knownHeads.has(key));
+      // Alone, so that who is late learns that, and not that an entry is there already.
+      if (opened.length > 0) await this.openSubjects(opened, changes.entries);
+      // Sent without waiting in between; the first that fails makes all after it fail.
+      await Promise.all([
+        this.changeSubjects(changed, changes.entries),
+        this.writeHeads(changes.heads ?? [], changes.entries),
+        this.writeEntries(changes.entries),
+        this.writeHolds(changes.holds),
+        writeClearances(this.client, changes.clearances ?? []),
+        this.settleInbox(changes),
+      ]);
       if (changes.contained !== undefined) await writeContained(this.client, changes.contained);
-      await writeClearances(this.client, changes.clearances ?? []);
       if (changes.recheck !== undefined) await writeRecheck(this.client, changes.recheck);
-      await this.settleInbox(changes);
       for (const [key, head] of heads) this.knownHeads.set(key, head);
     } catch (error) {
       this.refused = error instanceof Error ? error : new Error(String(error));
@@ -234,32 +276,29 @@ export class PgBookTransaction implements BookTransaction {
     if (this.refused !== undefined) throw this.refused;
   }
 
-  private async writeSubjects(subjects: readonly SubjectRecord[], entries: readonly StoredEntry[]): Promise<void> {
-    const changedAt = new Map(entries.map(({ entry }) => [entry.subject, entry.recordedAt]));
-    const rows = (some: readonly SubjectRecord[]): string =>
-      rowsOf(some.map((record) => ({ ...fromRecord(record), changed_at: changedAt.get(record.key) ?? null })));
-    const known = subjects.filter(({ key }) => this.knownHeads.has(key));
-    const unknown = subjects.filter(({ key }) => !this.knownHeads.has(key));
-    if (known.length > 0) {
-      await this.client.query(
-        `UPDATE subject s SET kind = n.kind, assembly = n.assembly, serial = n.serial, status = n.status,
-           head_seq = n.head_seq, head_hash = n.head_hash, state = n.state, changed_at = coalesce(n.changed_at, s.changed_at),
-           clock_warns_at = CASE WHEN n.clock_told THEN n.clock_warns_at ELSE s.clock_warns_at END,
-           clock_ends_at = CASE WHEN n.clock_told THEN n.clock_ends_at ELSE s.clock_ends_at END
-         FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) WHERE s.key = n.key`,
-        [rows(known)],
-      );
-    }
-    if (unknown.length === 0) return;
+  /** @throws TryAgain where one is in the book already. */
+  private async openSubjects(subjects: readonly SubjectRecord[], entries: readonly StoredEntry[]): Promise<void> {
     const { rowCount } = await this.client.query(
       `INSERT INTO subject (key, kind, assembly, serial, status, head_seq, head_hash, state, changed_at, clock_warns_at,
          clock_ends_at)
        SELECT key, kind, assembly, serial, status, head_seq, head_hash, state, coalesce(changed_at, now()), clock_warns_at,
          clock_ends_at
        FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) ORDER BY key ON CONFLICT (key) DO NOTHING`,
-      [rows(unknown)],
+      [subjectRows(subjects, entries)],
     );
-    if (rowCount !== unknown.length) throw new TryAgain('a subject came into the book in between');
+    if (rowCount !== subjects.length) throw new TryAgain('a subject came into the book in between');
+  }
+
+  private async changeSubjects(subjects: readonly SubjectRecord[], entries: readonly StoredEntry[]): Promise<void> {
+    if (subjects.length === 0) return;
+    await this.client.query(
+      `UPDATE subject s SET kind = n.kind, assembly = n.assembly, serial = n.serial, status = n.status,
+         head_seq = n.head_seq, head_hash = n.head_hash, state = n.state, changed_at = coalesce(n.changed_at, s.changed_at),
+         clock_warns_at = CASE WHEN n.clock_told THEN n.clock_warns_at ELSE s.clock_warns_at END,
+         clock_ends_at = CASE WHEN n.clock_told THEN n.clock_ends_at ELSE s.clock_ends_at END
+       FROM json_to_recordset($1::json) AS n(${SUBJECT_FIELDS}) WHERE s.key = n.key`,
+      [subjectRows(subjects, entries)],
+    );
   }
 
   /** Leaves the states where they are: they are most of a row, and these entries did not change them. */
@@ -294,7 +333,7 @@ export class PgBookTransaction implements BookTransaction {
       (marked[n]?.marks ?? []).map((mark) => ({ mark, happened_at: marked[n]?.happenedAt ?? null, subject, seq })),
     );
     // In one statement, so that marks cost no round trip. Sorted, so that their places in the index lie together.
-    await this.client.query(
+    const written = this.client.query(
       `WITH entry AS (
          INSERT INTO ledger_entry (subject, seq, hash, type, source, event_id, bytes, recorded_at, happened_at)
          SELECT * FROM json_to_recordset($1::json) AS n(subject text, seq integer, hash text, type text, source text,
@@ -310,7 +349,10 @@ export class PgBookTransaction implements BookTransaction {
       const trace = traceNamed(entry.data);
       return trace === undefined ? [] : [{ trace, subject: entry.subject }];
     });
-    if (uses.length === 0) return;
+    await Promise.all([written, uses.length === 0 ? undefined : this.writeTraceUses(uses)]);
+  }
+
+  private async writeTraceUses(uses: readonly { readonly trace: string; readonly subject: string }[]): Promise<void> {
     await this.client.query(
       `INSERT INTO trace_use (trace, subject)
        SELECT DISTINCT trace, subject FROM json_to_recordset($1::json) AS n(trace text, subject text)
@@ -339,30 +381,42 @@ export class PgBookTransaction implements BookTransaction {
 
   private async settleInbox({ done, parked, postponed }: BookChanges): Promise<void> {
     const settled = [...done, ...parked.map(({ number }) => number)];
-    if (settled.length > 0) {
-      await this.client.query(`DELETE FROM intake_pending WHERE number = ANY($1::bigint[])`, [settled]);
-    }
-    if (parked.length > 0) {
-      await this.client.query(
-        `INSERT INTO intake_parked (number, reason)
-         SELECT number, reason FROM json_to_recordset($1::json) AS n(number bigint, reason json)`,
-        [rowsOf(parked)],
-      );
-    }
-    if (postponed.length > 0) {
-      await this.client.query(
-        `UPDATE intake_pending p SET attempts = p.attempts + 1, error = n.error,
-           due_at = now() + n."delayMs" * interval '1 millisecond'
-         FROM json_to_recordset($1::json) AS n(number bigint, "delayMs" double precision, error text)
-         WHERE p.number = n.number`,
-        [rowsOf(postponed)],
-      );
-    }
+    const { client } = this;
+    await Promise.all([
+      settled.length > 0 && client.query(`DELETE FROM intake_pending WHERE number = ANY($1::bigint[])`, [settled]),
+      parked.length > 0 &&
+        client.query(
+          `INSERT INTO intake_parked (number, reason)
+           SELECT number, reason FROM json_to_recordset($1::json) AS n(number bigint, reason json)`,
+          [rowsOf(parked)],
+        ),
+      postponed.length > 0 &&
+        client.query(
+          `UPDATE intake_pending p SET attempts = p.attempts + 1, error = n.error,
+             due_at = now() + n."delayMs" * interval '1 millisecond'
+           FROM json_to_recordset($1::json) AS n(number bigint, "delayMs" double precision, error text)
+           WHERE p.number = n.number`,
+          [rowsOf(postponed)],
+        ),
+    ]);
   }
+}
+
+/** What is asked without waiting in between leaves in one write to the socket rather than in one for each statement. */
+function sendTogether({ connection: { stream } }: pg.PoolClient): void {
+  stream.cork();
+  process.nextTick(() => {
+    stream.uncork();
+  });
 }
 
 const SUBJECT_FIELDS = `key text, kind text, assembly text, serial text, status text, head_seq integer, head_hash text,
   state text, changed_at timestamptz, clock_told boolean, clock_warns_at timestamptz, clock_ends_at timestamptz`;
+
+function subjectRows(subjects: readonly SubjectRecord[], entries: readonly StoredEntry[]): string {
+  const changedAt = new Map(entries.map(({ entry }) => [entry.subject, entry.recordedAt]));
+  return rowsOf(subjects.map((record) => ({ ...fromRecord(record), changed_at: changedAt.get(record.key) ?? null })));
+}
 
 /** Rows as the one parameter that json_to_recordset reads. */
 export function rowsOf(rows: readonly object[]): string {

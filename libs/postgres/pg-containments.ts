@@ -1,5 +1,5 @@
-import pg from 'pg';
 import { ContainmentDone, ContainmentRecord, ended } from '../ledger/containment/containment-record.js';
+import { Queries } from './queries.js';
 
 /** A containment as its table keeps it; `json` columns arrive parsed. */
 interface ContainmentRow {
@@ -25,7 +25,7 @@ export const CONTAINMENT_COLUMNS = `id, cause, suspect_from, suspect_to, hold_ca
 
 /** Asks for containments, in columns of CONTAINMENT_COLUMNS. */
 export async function queryContainments(
-  queries: pg.Pool | pg.PoolClient,
+  queries: Queries,
   text: string,
   values: unknown[],
 ): Promise<readonly ContainmentRecord[]> {
@@ -49,7 +49,7 @@ function toContainment(row: ContainmentRow): ContainmentRecord {
  * Writes the end of a round and what it holds, within the transaction that raises the holds.
  * @throws RoundEnded where that round is not under way
  */
-export async function writeContained(client: pg.PoolClient, done: ContainmentDone): Promise<void> {
+export async function writeContained(client: Queries, done: ContainmentDone): Promise<void> {
   const [known] = await queryContainments(
     client,
     `SELECT ${CONTAINMENT_COLUMNS} FROM containment WHERE id = $1 FOR UPDATE`,

@@ -1,5 +1,6 @@
 import pg from 'pg';
 import { AccountData } from '../ledger/identity/account.js';
+import { countedAs } from '../ledger/identity/back-off.js';
 import { accountOf, isSameAccess, isSameAccount } from '../ledger/identity/account-change.js';
 import { Person, PersonChange, PersonStore, Stamp } from '../ledger/ports/person-store.js';
 import { Page, PageRequest } from '../ledger/ports/read-store.js';
@@ -55,7 +56,8 @@ export class PgPersonStore implements PersonStore {
       ]);
       await record(client, { person: name, revision, what: 'password-changed', account: accountOf(before), ...stamp });
       await endSessions(client, name);
-      await client.query(`DELETE FROM password_attempt WHERE name = $1`, [name]);
+      const counted = [countedAs(name, 'door'), countedAs(name, 'desk')];
+      await client.query(`DELETE FROM password_attempt WHERE name = ANY($1)`, [counted]);
       return true;
     });
   }

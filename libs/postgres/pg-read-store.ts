@@ -1,5 +1,6 @@
 import { StreamKey } from '../domain/subject/subject.js';
 import { ParkingReason } from '../domain/book/apply-event.js';
+import { BOOK_ENTRY_TYPES } from '../ledger/fold/book-effect.js';
 import { ClearanceRecord } from '../ledger/clearances/clearance-record.js';
 import { HoldRecord, HoldState } from '../ledger/holds/hold-record.js';
 import { SubjectRecord } from '../ledger/ports/book-store.js';
@@ -164,12 +165,20 @@ export class PgReadStore implements ReadStore {
     );
     const [found] = rows;
     if (found === undefined) return undefined;
-    const { rows: entries } = await this.queries.query<{ subject: string; seq: number; hash: string }>(
-      `SELECT subject, seq, hash FROM ledger_entry WHERE source = $1 AND event_id = $2 ORDER BY subject, seq`,
+    const { rows: told } = await this.queries.query<{ subject: string; seq: number; hash: string; type: string }>(
+      `SELECT subject, seq, hash, type FROM ledger_entry WHERE source = $1 AND event_id = $2 ORDER BY subject, seq`,
       [source, id],
     );
     const { type, subject, pending, reason } = found;
-    return { state: pending ? 'pending' : reason === null ? 'applied' : 'parked', subject, type, reason, entries };
+    const settled = told.some((entry) => entry.type === BOOK_ENTRY_TYPES.annulled) ? 'annulled' : 'applied';
+    const state = pending ? 'pending' : reason === null ? settled : 'parked';
+    return {
+      state,
+      subject,
+      type,
+      reason,
+      entries: told.map(({ subject: ledger, seq, hash }) => ({ subject: ledger, seq, hash })),
+    };
   }
 
   async parked({ limit, cursor }: PageRequest): Promise<Page<ParkedRow>> {

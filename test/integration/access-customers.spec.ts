@@ -1,6 +1,8 @@
+import { setImmediate } from 'node:timers/promises';
 import { verifyAudit } from '../../libs/evidence/verify-audit.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { SignedInPerson } from '../support/signed-in-person.js';
+import { dressed, events, placed, received, removed, Said, SHOP } from '../support/small-shop.js';
 import { ALDER, BIRCH, enterTwoCustomers, misplaceDevice, TwoCustomers } from '../support/two-customers.js';
 
 /** Whatever names the other customer, or what is theirs. */
@@ -115,6 +117,44 @@ describe('a customer at the API', () => {
     }
     const [site] = (await get(alder, unit(ALDER)))['sites'] as { refdes: string; device: string; disputed: boolean }[];
     expect(site).toMatchObject({ refdes: 'U7', device: ALDER.device, disputed: true });
+  });
+
+  it('sees nothing of another where a device has come from their board, held and conceded there', async () => {
+    const moved = 'M-DEVICE';
+    const later = (serial: string, subject: string, said: readonly Said[], from: number) =>
+      events(
+        serial,
+        said.map((one, n) => ({ ...one, subject, minute: from + n })),
+      );
+    const there = { ...BIRCH, serial: 'B-SERIAL-2' };
+    const here = { ...ALDER, serial: 'A-SERIAL-2' };
+    const taken = [received(), removed({ device: moved, fate: 'keep' })];
+    const placedHere = [received(), removed(), dressed(), placed(moved)];
+    await house.post(later(there.serial, `${there.assembly}/${there.serial}`, taken, 700));
+    const ada = await house.person('ada', ['approver']);
+    const conceded = await ada.call('POST', '/v1/concessions', {
+      ...{ subject: { kind: 'device', device: moved }, limit: 'device-excursions', allowed: 9 },
+      ...{ customerReference: `${BIRCH.customer} 7`, note: 'agreed', signature: ada.signature() },
+    });
+    expect(conceded.status).toBe(201);
+    await house.post(later(here.serial, `${here.assembly}/${here.serial}`, placedHere, 720));
+    const at = (minute: number): string => new Date(Date.UTC(2026, 3, 1, 6, minute)).toISOString();
+    const { body } = await nina.call('POST', '/v1/containments', {
+      ...{ cause: { station: SHOP.bench, from: at(700), to: at(715) } },
+      ...{ note: 'it ran hot', signature: nina.signature() },
+    });
+    const containment = `/v1/containments/${String(body['id'])}`;
+    while ((await get(nina, containment))['state'] !== 'done') await setImmediate();
+    const [held] = (await items(alder, `/v1/holds?serial=${here.serial}`)) as { id: string; evidence: object }[];
+    expect(held?.evidence).toMatchObject({
+      details: expect.arrayContaining([`through device ${moved}`, expect.stringContaining('elsewhere')]) as unknown,
+    });
+    const told = await items(nina, `${containment}/units`);
+    expect(JSON.stringify(told)).toContain(`"ledger":"${there.assembly}/${there.serial}"`);
+    const paths = [`/v1/holds/${String(held?.id)}`, unit(here), `${unit(here)}/ledger`, `${unit(here)}/audit`];
+    for (const path of paths) expect(JSON.stringify(await get(alder, path))).not.toMatch(OF_BIRCH);
+    const byNina = JSON.stringify(await get(nina, `/v1/holds/${String(held?.id)}`));
+    expect(byNina).toContain(`"customerReference":"${BIRCH.customer} 7"`);
   });
 
   it('cannot be called like the house', async () => {

@@ -103,6 +103,7 @@ describe('annulled events', () => {
     expect(done).toMatchObject({ holds: [{ reason: 'event-parked', state: 'withdrawn' }] });
     const left = (await harness.reads.parked({ limit: 500, cursor: null })).items;
     expect(left.map(({ id }) => id)).not.toContain(parked.id);
+    expect((await harness.reads.eventStatus(parked))?.state).toBe('annulled');
     expect(await annul(harness, parked)).toBe('already');
     expect(await annul(harness, { ...parked, id: 'never-said' })).toBe('not-told');
   });

@@ -50,6 +50,17 @@ describe.each([
     expect(hold?.evidence.summary).toMatch(/revision 2.*in force from 20.*entered by ben/);
   });
 
+  it('says nothing of what its own facts were judged by: that was never kept until then', async () => {
+    await shop.revise('for-north', 'device-excursions', { allowed: 1, scope: { customer: 'NORTH' } });
+    await shop.tell(...inHouse(board, 2));
+    await shop.recheck();
+    const [hold, ...more] = await shop.holds();
+    expect(more).toEqual([]);
+    expect(hold).toMatchObject({ state: 'open', evidence: { limit: { name: 'for-north', revision: 1 } } });
+    expect(hold?.evidence.summary).not.toContain('kept until then');
+    expect(await shop.causes()).not.toContainEqual(expect.stringContaining('/book/limits'));
+  });
+
   it('tells it in each ledger that changed and in no other', async () => {
     await shop.tell(...inHouse(board, 2), ...inHouse(other, 1));
     await shop.revise('device-excursions', 'device-excursions', { allowed: 1 });

@@ -14,7 +14,7 @@ interface Row {
   readonly qualifiedOperators: string[];
   readonly reasons: { code: string; blocks: boolean }[];
   readonly cautions: string[];
-  readonly steps: { type: string }[];
+  readonly steps: { type: string; profile?: { name: string; revision: string } }[];
 }
 
 /** The engineer's question: how is this site dressed at least cost? */
@@ -89,6 +89,20 @@ describe('a method plan', () => {
     const { rows } = await plan({ serial: '4001', goal: 'new-device' });
     const [braid] = rows;
     expect(braid?.excursions.neighbours).toContainEqual({ refdes: 'U8', counted: 0, possible: 2, fits: true });
+  });
+
+  it('gives steps that can be posted as they are, with the profiles that their neighbours were judged by', async () => {
+    const { rows } = await plan({ serial: '4001', goal: 'new-device', profiles });
+    const braid = rows.find(({ method }) => method === 'braid');
+    expect(braid?.steps.map(({ profile }) => profile)).toEqual([profiles.removal, undefined, profiles.placement]);
+    const { status, body } = await shop.call('POST', '/v1/clearances', {
+      ...{ assembly: SHOP.assembly, serial: '4001', station: SHOP.bench, operator: 'ann', ttlSeconds: 60 },
+      steps: braid?.steps,
+    });
+    expect(status).toBe(201);
+    const codes = (body['warnings'] as { code: string }[]).map(({ code }) => code);
+    expect(codes).not.toContain('profile-unnamed');
+    expect(codes).not.toContain('neighbour-possible');
   });
 
   it('answers what it cannot plan with a problem', async () => {

@@ -69,14 +69,14 @@ export async function memoryHarness(clock: Clock = WALL_CLOCK): Promise<BookHarn
 export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHarness> {
   const fresh = await migratedDatabase();
   const database = await openDatabase({ url: fresh.url, log: silentLog });
-  const { pool, dataSource } = database;
+  const { pool, sidePool, dataSource } = database;
   return furnish(
     new PgBookStore(pool),
     new PgReadStore(pool),
     new PgSetupStore(dataSource),
-    new PgTraceStore(pool),
+    new PgTraceStore(sidePool),
     new PgNoticeStore(pool),
-    { search: new PgLedgerSearch(pool), containments: new PgContainmentStore(pool), clock },
+    { search: new PgLedgerSearch(pool), containments: new PgContainmentStore(sidePool), clock },
     async () => {
       await database.close();
       await fresh.drop();

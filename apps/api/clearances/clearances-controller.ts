@@ -35,7 +35,7 @@ export class ClearancesController {
   async requestClearance(
     @Body() body: ClearanceBody,
     @Caller() caller: Principal,
-    @Headers('idempotency-key') key?: string,
+    @Headers('Idempotency-Key') key?: string,
   ): Promise<ClearanceView> {
     const wish = readWish(body, caller);
     const request = key === undefined ? undefined : this.keyed(key, caller, wish);

@@ -59,7 +59,7 @@ export class HoldDeskController {
     @Param('id') id: string,
     @Body() { decision, note, signature }: DisposeHoldBody,
     @Caller() caller: Principal,
-    @Headers('if-match') match?: string,
+    @Headers('If-Match') match?: string,
   ): Promise<DeskHoldView> {
     const signer = await this.signing.signer(caller, signature);
     const wish = { id: known(id), decision, note, signer, ...ifMatch(match) };
@@ -78,7 +78,7 @@ export class HoldDeskController {
     @Param('id') id: string,
     @Body() { note, signature }: ReleaseHoldBody,
     @Caller() caller: Principal,
-    @Headers('if-match') match?: string,
+    @Headers('If-Match') match?: string,
   ): Promise<DeskHoldView> {
     const signer = await this.signing.signer(caller, signature);
     const wish = { id: known(id), note, signer, ...ifMatch(match) };
@@ -94,7 +94,7 @@ export class HoldDeskController {
     @Param('id') id: string,
     @Body() { text }: CommentBody,
     @Caller() caller: Principal,
-    @Headers('if-match') match?: string,
+    @Headers('If-Match') match?: string,
   ): Promise<DeskHoldView> {
     const wish = { id: known(id), text, by: caller, ...ifMatch(match) };
     return this.seen(done(await commentHold(this.deps.book, wish)), caller);
@@ -108,7 +108,7 @@ export class HoldDeskController {
     @Param('id') id: string,
     @Body() { assignee, dueAt }: AssignmentBody,
     @Caller() caller: Principal,
-    @Headers('if-match') match?: string,
+    @Headers('If-Match') match?: string,
   ): Promise<DeskHoldView> {
     await fitAssignee(this.deps.identity.people, assignee);
     const wish = { id: known(id), ...ifMatch(match) };

@@ -33,7 +33,7 @@ export type ExplainedHold = SeenHold & {
   readonly budgets: readonly BudgetView[];
   /** Other open holds on the same unit, or on the same subject where that is on no unit. */
   readonly otherHolds: readonly SeenHold[];
-  /** For the subject, or for anything else on its unit; those that were withdrawn too. */
+  /** For the subject, or for anything else on its unit; those that were withdrawn too. A customer sees none of devices. */
   readonly concessions: readonly ConcessionRecord[];
   /** What its ledger tells of the hold itself: raised by hand, disposed, released. */
   readonly entries: readonly SealedEntry[];
@@ -66,7 +66,10 @@ export class HoldExplainer {
       ...{ causes, touched: hold.touched, rule: this.ruleOf(hold) },
       budgets: budgets.filter(({ subject }) => isUnit || subjectKey(subject) === own),
       otherHolds: others.filter(({ id }) => id !== hold.id).map((other) => seenHold(other, eye)),
-      concessions: this.concessionsOn(new Set([own, ...budgets.map(({ subject }) => subjectKey(subject))])),
+      concessions: this.concessionsOn(new Set([own, ...budgets.map(({ subject }) => subjectKey(subject))])).filter(
+        // A device may have come with one that another customer approved for it, in their words.
+        ({ subject }) => isOfTheHouse(eye.caller) || subject.kind !== 'device',
+      ),
       entries,
       ...(isOfTheHouse(eye.caller) && { comments: hold.comments }),
     };

@@ -6,6 +6,9 @@ import { findUnfitText } from '../../../libs/ledger/intake/unfit-text.js';
 import { FieldProblem, ProblemError } from './problem.js';
 import { findUnfitMembers } from './unfit-members.js';
 
+/** Whoever has more to mend than this mends these first. */
+const MOST_TOLD = 100;
+
 const RULES = { whitelist: true, forbidNonWhitelisted: true, forbidUnknownValues: true };
 
 /** Turns a body or a query into its class, refusing what has another shape and members that nobody knows. */
@@ -39,7 +42,7 @@ function refusal(code: 'invalid-body' | 'invalid-query', errors: readonly FieldP
   const [first] = errors;
   const more = errors.length > 1 ? ` (and ${errors.length - 1} more, see errors)` : '';
   const detail = `${first?.pointer ?? ''} ${first?.detail ?? 'is wrong'}`.trim().replace(/\.$/, '');
-  return new ProblemError(code, `${detail}${more}.`, { errors });
+  return new ProblemError(code, `${detail}${more}.`, { errors: errors.slice(0, MOST_TOLD) });
 }
 
 /** class-validator's tree of errors as a flat list, one a field: the first rule that it breaks, or that it is missing. */

@@ -3,14 +3,35 @@ import { findUnfitText } from '../../../libs/ledger/intake/unfit-text.js';
 import { FieldProblem } from './problem.js';
 
 const MOST = 20;
+/** More than any class of a body or query has. Each unknown member costs the validator more than the one before it. */
+const MOST_MEMBERS = 200;
+/** More than any list of a body takes; what is in one is looked at before it is refused as too long. */
+const MOST_ITEMS = 1_000;
 
 /**
  * Finds what the classes of bodies and queries would not see: members called like something that every object inherits
- * (they are skipped when a class is filled, so they would pass as if they were not there), and text that cannot be kept.
+ * (they are skipped when a class is filled, so they would pass as if they were not there), and text that cannot be kept. And
+ * whatever is so large that to look at it closely would keep everybody else waiting: strangers may send bodies, too.
  * `value` is parsed JSON of bounded depth.
  */
 export function findUnfitMembers(value: unknown): FieldProblem[] {
+  const tooLarge = oversized(value, '');
+  if (tooLarge !== undefined) return [tooLarge];
   return [...inheritedNames(value, ''), ...findUnfitText(value, MOST)].slice(0, MOST);
+}
+
+function oversized(value: unknown, pointer: string): FieldProblem | undefined {
+  if (typeof value !== 'object' || value === null) return undefined;
+  const members = Object.entries(value);
+  const most = Array.isArray(value) ? MOST_ITEMS : MOST_MEMBERS;
+  if (members.length > most) {
+    return { pointer, detail: `must have at most ${String(most)} ${Array.isArray(value) ? 'items' : 'members'}` };
+  }
+  for (const [key, member] of members) {
+    const found = oversized(member, pointer + pointerToken(key));
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }
 
 function inheritedNames(value: unknown, parent: string): FieldProblem[] {

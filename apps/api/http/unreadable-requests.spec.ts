@@ -2,6 +2,10 @@ import { problem } from '../spec-support/matchers.js';
 import { enterSampleSetup } from '../spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../spec-support/start-api.js';
 
+function manyMembers(count: number): string {
+  return JSON.stringify(Object.fromEntries(Array.from({ length: count }, (_, n) => [`k${String(n)}`, n])));
+}
+
 describe('requests that cannot be read', () => {
   let api: SpecApi;
 
@@ -51,6 +55,28 @@ describe('requests that cannot be read', () => {
     ['{"device":"D","note":"half \\ud800"}', '/note'],
   ])('refuses members and text that would go unseen or could not be kept: %s', async (raw, pointer) => {
     expect((await api.ask('POST', '/v1/holds', { raw })).body).toMatchObject({ status: 422, errors: [{ pointer }] });
+  });
+
+  it.each([
+    ['members', manyMembers(201), ''],
+    ['members within', `{"name":"x","password":${manyMembers(201)}}`, '/password'],
+    ['items', `{"name":[${'1,'.repeat(1_000)}1],"password":"x"}`, '/name'],
+    ['members by the thousand', manyMembers(60_000), ''],
+  ])(
+    'looks at no more %s than a body can have, whoever sends it',
+    async (_what, raw, pointer) => {
+      const answer = await api.ask('POST', '/v1/session', { raw, key: null });
+      expect(answer.body).toMatchObject({
+        status: 422,
+        errors: [{ pointer, detail: expect.stringMatching(/at most/) as string }],
+      });
+    },
+    2_000,
+  );
+
+  it('tells of a hundred faults at most', async () => {
+    const { body } = await api.ask('POST', '/v1/session', { raw: manyMembers(150), key: null });
+    expect(body).toMatchObject({ errors: { length: 100 }, detail: expect.stringContaining('and 151 more') as string });
   });
 
   it('finds nothing under a name that cannot be', async () => {

@@ -17,14 +17,16 @@ type PasswordDeskDeps = Pick<ApiDeps, 'identity' | 'clock'> & { readonly intake:
 /** Checks and hashes passwords, a few at a time, and says in problems what is the matter with them. */
 @Injectable()
 export class PasswordDesk {
-  private readonly gate = passwordGate();
+  /** A line for strangers and one for those who have signed in: a crowd at the door does not stop signing. */
+  private readonly door = passwordGate();
+  private readonly desk = passwordGate(1);
 
   constructor(@Inject(API_DEPS) private readonly deps: PasswordDeskDeps) {}
 
   /** @throws ProblemError sign-in-failed, too-many-attempts, unavailable */
   async signIn(credentials: { name: string; password: string }): Promise<SignedIn> {
     const { identity, clock, intake } = this.deps;
-    const result = await this.inLine(signIn({ ...identity, clock, gate: this.gate, seal: intake.seal }, credentials));
+    const result = await this.inLine(signIn({ ...identity, clock, gate: this.door, seal: intake.seal }, credentials));
     if (result.kind === 'signed-in') return result;
     if (result.kind === 'locked') throw tooMany(result);
     throw new ProblemError(
@@ -39,7 +41,8 @@ export class PasswordDesk {
    */
   async confirm(name: string, password: string): Promise<Person> {
     const { identity, clock } = this.deps;
-    const verdict = await this.inLine(checkPassword({ ...identity, clock, gate: this.gate }, { name, password }));
+    const asked = { name, password, askedAt: 'desk' } as const;
+    const verdict = await this.inLine(checkPassword({ ...identity, clock, gate: this.desk }, asked));
     if (verdict.kind === 'right') return verdict.person;
     if (verdict.kind === 'locked') throw tooMany(verdict);
     throw new ProblemError('wrong-password', `This is not the password of ${name}; give it again.`);
@@ -52,7 +55,7 @@ export class PasswordDesk {
       const errors = [{ pointer: '/password', detail: fault }];
       throw new ProblemError('invalid-body', `/password ${fault}.`, { errors });
     }
-    return this.inLine(this.gate.run(() => hashPassword(password)));
+    return this.inLine(this.desk.run(() => hashPassword(password)));
   }
 
   private async inLine<T>(work: Promise<T>): Promise<T> {

@@ -11,7 +11,7 @@ const ANN: Principal = { name: 'ann', via: 'session', roles: ['quality'] };
 const PASSWORD = 'the long word of ann';
 const NOW = '2030-01-07T08:00:00.000Z';
 
-async function desk(): Promise<{ sign: (caller: Principal, password: string) => Promise<unknown> }> {
+async function desk() {
   const identity = memoryIdentity();
   const account = {
     printedName: 'Ann Miller',
@@ -21,15 +21,18 @@ async function desk(): Promise<{ sign: (caller: Principal, password: string) => 
   };
   await identity.people.add('ann', account, await hashPassword(PASSWORD), { by: 'admin', at: NOW });
   const deps = { identity, clock: { now: () => NOW }, intake: { seal } };
-  const signing = new SigningDesk(new PasswordDesk(deps));
+  const passwords = new PasswordDesk(deps);
+  const signing = new SigningDesk(passwords);
   return {
-    sign: (caller, password) =>
-      signing
-        .signer(caller, Object.assign(new SignatureBody(), { password, meaning: 'checked' }))
-        .catch((error: unknown) => {
-          return error instanceof Error && 'document' in error ? error.document : error;
-        }),
+    signIn: (password: string, name = 'ann'): Promise<unknown> =>
+      passwords.signIn({ name, password }).catch(documentOf),
+    sign: (caller: Principal, password: string): Promise<unknown> =>
+      signing.signer(caller, Object.assign(new SignatureBody(), { password, meaning: 'checked' })).catch(documentOf),
   };
+}
+
+function documentOf(error: unknown): unknown {
+  return error instanceof Error && 'document' in error ? error.document : error;
 }
 
 describe('the signing desk', () => {
@@ -53,5 +56,15 @@ describe('the signing desk', () => {
       expect(await sign(ANN, 'not the long word')).toEqual(problem('wrong-password', 403));
     }
     expect(await sign(ANN, PASSWORD)).toEqual(problem('too-many-attempts', 429));
+  });
+
+  it('is kept from nobody by strangers who guess at the door, or crowd there', async () => {
+    const { sign, signIn } = await desk();
+    for (let time = 0; time < 5; time += 1) expect(await signIn('a guess')).toEqual(problem('sign-in-failed', 401));
+    expect(await signIn(PASSWORD)).toEqual(problem('too-many-attempts', 429));
+    expect(await sign(ANN, PASSWORD)).toMatchObject({ name: 'ann' });
+    const crowd = Array.from({ length: 50 }, (_, n) => signIn('a guess', `nobody-${String(n)}`));
+    expect(await sign(ANN, PASSWORD)).toMatchObject({ name: 'ann' });
+    expect(await Promise.all(crowd)).toContainEqual(problem('unavailable', 503));
   });
 });

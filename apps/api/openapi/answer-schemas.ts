@@ -50,7 +50,7 @@ export const ANSWER_SCHEMAS: Record<string, Schema> = {
   EventStatus: record({
     source: text,
     id: text,
-    state: oneOf('pending', 'applied', 'parked'),
+    state: oneOf('pending', 'applied', 'parked', 'annulled'),
     subject: text,
     type: text,
     entries: list(record({ subject: text, seq: count, hash })),

@@ -17,7 +17,16 @@ interface Document extends Json {
   openapi: string;
   paths: Record<
     string,
-    Record<string, { operationId: string; security?: unknown; 'x-roles'?: string[]; responses: Record<string, Json> }>
+    Record<
+      string,
+      {
+        operationId: string;
+        parameters?: { name: string; in: string; required?: boolean }[];
+        security?: unknown;
+        'x-roles'?: string[];
+        responses: Record<string, Json>;
+      }
+    >
   >;
   components: { schemas: Record<string, Json>; securitySchemes: Json };
 }
@@ -101,6 +110,16 @@ describe('/openapi.json', () => {
     const refs = [...new Set(refsIn(document))];
     expect(refs.length).toBeGreaterThan(30);
     expect(refs.filter((ref) => at(document, ref) === undefined)).toEqual([]);
+  });
+
+  it('names each parameter once, whatever its case, and asks for no header', () => {
+    for (const [path, operations] of Object.entries(document.paths)) {
+      for (const { parameters = [] } of Object.values(operations)) {
+        const names = parameters.map(({ in: where, name }) => `${where} ${name.toLowerCase()}`);
+        expect([path, ...names]).toEqual([path, ...new Set(names)]);
+        expect(parameters.filter(({ in: where, required }) => where === 'header' && required === true)).toEqual([]);
+      }
+    }
   });
 
   it('has one operation id for each operation', () => {

@@ -52,6 +52,7 @@ export const PLAN_SCHEMAS: Record<string, Schema> = {
       'device?': text,
       'method?': method,
       'fate?': oneOf('scrap', 'keep'),
+      'profile?': record({ name: text, revision: text }),
       spends: record({ siteReworks: spend, siteDressings: spend, siteExcursions: spend, deviceExcursions: spend }),
       spreads: flag,
       minutes: figure,

@@ -59,6 +59,6 @@ function deviceStates(records: readonly SubjectRecord[]): DeviceState[] {
 function unknownUnit(assembly: string, serial: string): ProblemError {
   return new ProblemError(
     'not-found',
-    `The book knows nothing of unit ${serial} of assembly ${assembly}. If events of it were posted, they may be waiting or parked: see /v1/events/parked.`,
+    `There is no unit ${serial} of assembly ${assembly} to show; GET /v1/units lists them. Where events of it were posted, GET /v1/events says what became of each.`,
   );
 }

@@ -21,7 +21,7 @@ const WINDOWS: Readonly<Record<string, ProfileWindow>> = {
 };
 
 /** Removal, placement, solder fountain and copper coupon. */
-const PURPOSES = { OFF: 'removal', ON: 'placement', FNT: 'fountain dressing', CPN: 'coupon dressing' } as const;
+const PURPOSES = { OFF: 'removal', ON: 'placement', FNT: 'fountain', CPN: 'coupon' } as const;
 export type ProfilePurpose = keyof typeof PURPOSES;
 
 /**

@@ -117,7 +117,7 @@ function unknownSite(event: StationEvent, assembly: string, design: AssemblyDesi
     : {
         code: 'unknown-site',
         detail: `Assembly ${assembly} has no site ${unknown}.`,
-        remedy: `Add ${unknown} to the assembly with PUT /v1/assemblies/${assembly}, then retry; where the designator was mistyped, post the step again under a new id with the right one.`,
+        remedy: `Add ${unknown} to the assembly with PUT /v1/assemblies/${assembly}, then retry; where the designator was mistyped, have it annulled (POST /v1/annulments) and post the step again under a new id with the right one.`,
       };
 }
 

@@ -26,7 +26,7 @@ export function checkClearance(j: Judgement): void {
     j,
     limit,
     subject,
-    `${event.type} was done without clearance: ${fault}`,
+    `${event.type} was done ${used === undefined ? 'without clearance' : 'otherwise than cleared'}: ${fault}`,
     'Ask for clearance before the heat (POST /v1/clearances) and name it in the event; have quality look at what was spent.',
   );
 }

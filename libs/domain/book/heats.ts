@@ -30,7 +30,7 @@ export function deviceRemoved(j: Judgement<EventOf<'heatbook.device.removed.v1'>
       'sequence-broken',
       at.siteSubject,
       { summary: `A device was removed from ${at.refdes}, which carried none.` },
-      'Find the placement that was not posted, or correct the reference designator.',
+      'Post the placement that is missing, or have the wrong event annulled and post it again with the right reference designator or time.',
     );
   }
   if (data.device !== undefined) nameRemoved(j, at, data.device);
@@ -90,7 +90,7 @@ function nameRemoved(j: Judgement, at: SiteContext, name: string): void {
       summary: `Device ${name} was removed from ${at.refdes} of ${at.key}, but the book has it ${whereabouts(j, name)}.`,
       details: [`the book has device ${String(at.site.device)} on ${at.refdes}`],
     },
-    'Read both labels again and correct the record that is wrong.',
+    'Read both labels again, have the event with the wrong one annulled, and post it again with the right one.',
   );
 }
 
@@ -111,7 +111,7 @@ export function siteDressed(j: Judgement<EventOf<'heatbook.site.dressed.v1'>>, a
       'sequence-broken',
       at.siteSubject,
       { summary: `${at.refdes} was dressed while it carried device ${at.site.device}.` },
-      'Find the removal that was not posted, or correct the reference designator.',
+      'Post the removal that is missing, or have the wrong event annulled and post it again with the right reference designator or time.',
     );
   }
   exposeSite(j, at, data.heat, data.profile, { ...DRESSING[data.method], device: none('the site is empty') });

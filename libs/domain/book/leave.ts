@@ -71,7 +71,7 @@ export function deviceScrapped(j: Judgement<EventOf<'heatbook.device.scrapped.v1
       'sequence-broken',
       deviceSubject(name),
       { summary: `Device ${name} was scrapped while the book has it ${whereabouts(j, name)}.` },
-      'Find the removal that was not posted, or correct the name of the device.',
+      'Post the removal that is missing, or have the wrong event annulled and post it again with the right device or time.',
     );
   }
   j.emit({ kind: 'device-status', device: name, status: 'scrapped' });

@@ -41,7 +41,7 @@ function looseDevice(j: Judgement, name: string, step: string): DeviceState {
       'sequence-broken',
       deviceSubject(name),
       { summary: `Device ${name} was ${step} while the book has it ${whereabouts(j, name)}.` },
-      'Find the removal that was not posted, or correct the name of the device.',
+      'Post the removal that is missing, or have the wrong event annulled and post it again with the right device or time.',
     );
   }
   return device;

@@ -43,7 +43,7 @@ function checkPlacement(j: Judgement, at: SiteContext, device: DeviceState, part
       'sequence-broken',
       at.siteSubject,
       { summary: `Device ${name} was placed on ${at.refdes}, which carried device ${at.site.device}.` },
-      'Find the removal that was not posted, or correct the reference designator.',
+      'Post the removal that is missing, or have the wrong event annulled and post it again with the right reference designator or time.',
     );
     const carried = deviceOn(j, at);
     if (carried !== undefined && carried.device !== name) {
@@ -71,7 +71,7 @@ function checkPlacement(j: Judgement, at: SiteContext, device: DeviceState, part
       {
         summary: `Device ${name} was placed on ${at.refdes} of ${at.key} while the book has it ${whereabouts(j, name)}.`,
       },
-      'Read both labels again and correct the record that is wrong.',
+      'Read both labels again, have the event with the wrong one annulled, and post it again with the right one.',
     );
   } else if (device.status === 'scrapped') {
     j.hold(

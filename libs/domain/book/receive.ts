@@ -109,7 +109,7 @@ function declareDevice(j: Judgement, at: SiteContext, name: string): void {
       summary: `Device ${name} is declared to have come on ${at.refdes} of ${at.key}, but the book has it ${whereabouts(j, name)}.`,
       details: carried === undefined ? [] : [`the book has device ${carried.device} on ${at.refdes}`],
     },
-    'Read the labels again and correct the record that is wrong.',
+    'Read the labels again, have the event with the wrong one annulled, and post it again with the right one.',
   );
   ensureDevice(j, name, at.siteDesign?.part ?? null);
   if (carried !== undefined) {

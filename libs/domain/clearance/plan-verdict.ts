@@ -88,7 +88,7 @@ export function reasonsOf(
   return [...newest.values()].map((cause) => {
     const { reason, subject, evidence, remedy } = cause;
     const budget = budgets.find((one) => one.limit === reason && subjectKey(one.subject) === subjectKey(subject));
-    if (budget !== undefined && isBudget(reason)) return overBudget(budget, remedy, others);
+    if (budget !== undefined && isBudget(reason)) return overBudget(budget, cause, others);
     const { allowed, summary } = evidence;
     const limit = LIMIT_KINDS.find((kind) => kind === reason);
     return {
@@ -106,20 +106,35 @@ function isBudget(reason: string): reason is BudgetKind {
   return BUDGET_KINDS.some((kind) => kind === reason);
 }
 
-function overBudget(budget: PlanSpend, remedy: string, others: readonly Clearance[]): PlanReason {
+/** As it is called at the bench: the device by its name, a site by its designator. */
+function nameOf(subject: Subject): string {
+  if (subject.kind === 'device') return `device ${subject.device}`;
+  return subject.kind === 'site' ? `site ${subject.refdes}` : 'the unit';
+}
+
+/** By which limit, and where more is allowed than it says, by which concession. */
+function ruleIn({ evidence: { limit } }: Cause): string {
+  if (limit === undefined) return '';
+  const conceded = limit.concession === undefined ? '' : `, concession ${limit.concession}`;
+  return ` (limit ${limit.name}, revision ${String(limit.revision)}${conceded})`;
+}
+
+function overBudget(budget: PlanSpend, cause: Cause, others: readonly Clearance[]): PlanReason {
   const { subject, limit, used, reserved, asked, allowed } = budget;
   const holders = others.filter((clearance) =>
     reservationsOf(clearance).some((one) => one.limit === limit && subjectKey(one.subject) === subjectKey(subject)),
   );
-  const giveBack = holders.length === 0 ? '' : ` Or give back clearance ${holders.map(({ id }) => id).join(', ')}.`;
+  // What is given back helps only where the plan fits beside what is used.
+  const isHelped = holders.length > 0 && (allowed === null || used + asked <= allowed);
+  const giveBack = isHelped ? ` Or give back clearance ${holders.map(({ id }) => id).join(', ')}.` : '';
   return {
     code: limit,
     subject,
     limit,
     ...{ used, reserved, asked },
     ...(allowed !== null && { allowed }),
-    detail: `${String(used)} used, ${String(reserved)} reserved and ${String(asked)} asked are more than the ${String(allowed)} allowed.`,
-    remedy: `${remedy}${giveBack}`,
+    detail: `Of ${nameOf(subject)}, ${String(used)} used, ${String(reserved)} reserved and ${String(asked)} asked are more than the ${String(allowed)} allowed${ruleIn(cause)}.`,
+    remedy: `${cause.remedy}${giveBack}`,
   };
 }
 

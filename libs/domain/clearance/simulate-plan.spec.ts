@@ -36,6 +36,15 @@ const BRAID: PlannedStep = { type: 'heatbook.site.dressed.v1', refdes: 'U1', met
 const PLACEMENT: PlannedStep = { type: 'heatbook.device.placed.v1', refdes: 'U1', device: 'N1', profile: cool };
 
 describe('a plan', () => {
+  it('is warned about a board that is not known to be dry, where hot gas is meant, and not once it is baked', () => {
+    const words = (world: World, steps: readonly PlannedStep[]): string[] =>
+      simulatePlan(world, rulesOf(), frame, steps, []).warnings.map(({ code }) => code);
+    expect(words(told(), [TOUCH_UP])).toContain('floor-life');
+    expect(words(told(), [BRAID])).not.toContain('floor-life');
+    const baked = new ToldBook().tell([board.received({ sites }), board.baked()], rulesOf()).world;
+    expect(words(baked, [TOUCH_UP])).not.toContain('floor-life');
+  });
+
   it('spends what its steps would, for device, site and unit', () => {
     expect(asked(plan([REMOVAL, BRAID, PLACEMENT]))).toEqual([
       'device-excursions devices/BRD:0001:U1 1',
@@ -55,7 +64,7 @@ describe('a plan', () => {
     const outcome = plan([{ ...TOUCH_UP, profile: hot }], rules);
     expect(asked(outcome)).toContain('device-excursions devices/BRD:0001:U2 1');
     expect(asked(outcome).join()).not.toContain('U3');
-    expect(outcome.warnings.map(({ code }) => code)).toEqual(['operator-unknown', 'neighbour-possible']);
+    expect(outcome.warnings.map(({ code }) => code)).toEqual(['floor-life', 'operator-unknown', 'neighbour-possible']);
     expect([...(outcome.reaches[0]?.subjects ?? [])]).toContain('BRD/0001#U2');
     expect([...(outcome.reaches[0]?.subjects ?? [])]).not.toContain('BRD/0001#U3');
   });
@@ -89,6 +98,51 @@ describe('a plan', () => {
     );
   });
 
+  it('is not granted what another clearance reserves of a device that the book hears of first by plans', () => {
+    const loose = { ...frame, subject: 'devices/X9' };
+    const reballing: PlannedStep = { type: 'heatbook.device.reballed.v1', device: 'X9' };
+    const first = simulatePlan(worldWith(), rulesOf(), loose, [reballing], []);
+    expect(first.spends).toMatchObject([{ used: 0, reserved: 0, asked: 1, allowed: 3 }]);
+    expect(first.warnings.map(({ code }) => code)).toContain('history-unknown');
+    const others = ['C1', 'C2', 'C3'].map((id) => ({
+      ...clearance([]),
+      id,
+      subject: 'devices/X9',
+      steps: [...first.steps],
+    }));
+    expect(simulatePlan(worldWith(), rulesOf(), loose, [reballing], others.slice(1)).reasons).toEqual([]);
+    expect(simulatePlan(worldWith(), rulesOf(), loose, [reballing], others).reasons).toMatchObject([
+      { code: 'device-excursions', used: 0, reserved: 3, asked: 1, allowed: 3 },
+    ]);
+    expect(plan([{ ...PLACEMENT, device: 'X9' }], rulesOf(), others).reasons).toContainEqual(
+      expect.objectContaining({ code: 'device-excursions', reserved: 3, asked: 1 }),
+    );
+  });
+
+  it('is not granted what another clearance reserves under a name that only its removal reads', () => {
+    const keep: PlannedStep[] = [{ ...REMOVAL, device: 'K1', fate: 'keep' }, { type: 'heatbook.device.reballed.v1' }];
+    const first = plan(keep);
+    expect(first.reasons).toEqual([]);
+    const others = [{ ...clearance([]), steps: [...first.steps] }];
+    expect(plan(keep, rulesOf(), others).reasons).toContainEqual(
+      expect.objectContaining({ code: 'device-excursions', used: 1, reserved: 2, asked: 2, allowed: 3 }),
+    );
+  });
+
+  it('says that its station is not in the setup, as a mistyped one is not', () => {
+    const { reasons, warnings } = simulatePlan(told(), rulesOf(), { ...frame, station: 'HTO' }, [TOUCH_UP], []);
+    expect(reasons).toEqual([]);
+    expect(warnings.map(({ code }) => code)).toContain('station-unknown');
+  });
+
+  it('names a clearance to be given back only where that would help', () => {
+    const others = [{ ...clearance([]), steps: [...plan([TOUCH_UP]).steps] }];
+    const remedies = (times: number) =>
+      plan(Array<PlannedStep>(times).fill(TOUCH_UP), rulesOf(), others).reasons.map(({ remedy }) => remedy);
+    expect(remedies(2)).toEqual([expect.stringContaining('give back clearance C1')]);
+    expect(remedies(3)).toEqual([expect.not.stringContaining('give back')]);
+  });
+
   it('names the step that is missing its device, and a placement that is not looked at', () => {
     expect(plan([{ type: 'heatbook.device.reballed.v1' }]).reasons.map(({ code }) => code)).toEqual(['device-missing']);
     const { warnings } = plan([
@@ -96,7 +150,7 @@ describe('a plan', () => {
       BRAID,
       { type: 'heatbook.device.placed.v1', refdes: 'U1', profile: cool },
     ]);
-    expect(warnings.map(({ code }) => code)).toEqual(['operator-unknown', 'device-unnamed']);
+    expect(warnings.map(({ code }) => code)).toEqual(['floor-life', 'operator-unknown', 'device-unnamed']);
   });
 });
 

@@ -1,28 +1,15 @@
 import { applyEvent } from '../book/apply-event.js';
 import { Effect } from '../book/effect.js';
-import { evolve } from '../book/evolve.js';
-import { Judgement } from '../book/judgement.js';
-import { ensureUnit } from '../book/open-subjects.js';
 import { World } from '../book/state.js';
-import { Count } from '../book/tally.js';
-import { orderTime } from '../events/event-order.js';
-import { StationEvent } from '../events/station-event.js';
 import { BudgetKind } from '../limits/limit-rule.js';
 import { Rules } from '../setup/setup-data.js';
 import { deviceKey, parseStream, Subject, subjectKey } from '../subject/subject.js';
-import { Clearance, ClearanceStep, PlannedStep, Reservation, reservationsOf } from './clearance.js';
+import { Clearance, ClearanceStep, PlannedStep, Reservation } from './clearance.js';
+import { layReservations } from './lay-reservations.js';
+import { dryBeforeHeat } from './dry-before-heat.js';
 import { PlanDevices } from './plan-devices.js';
 import { PlanFrame, plannedEvent, UNNAMED } from './planned-event.js';
-import {
-  budgetsAsked,
-  PlanReason,
-  PlanSpend,
-  PlanWarning,
-  reasonsOf,
-  RESERVED_SOURCE,
-  warningsOf,
-} from './plan-verdict.js';
-import { knownAs } from './reserved-of.js';
+import { budgetsAsked, PlanReason, PlanSpend, PlanWarning, reasonsOf, warningsOf } from './plan-verdict.js';
 
 /** What a step works on, or is known to heat by more than possibility: its sites and devices, by subject key. */
 export interface StepReach {
@@ -55,8 +42,8 @@ export function simulatePlan(
   plans: readonly PlannedStep[],
   others: readonly Clearance[],
 ): PlanOutcome {
-  openUnit(world, rules, frame);
-  reserve(world, others, frame.at);
+  layReservations(world, rules, frame, plans, others);
+  const damp = dryBeforeHeat(world, rules, frame, plans);
   const causesBefore = world.causes.length;
   const devices = new PlanDevices(world, frame.subject);
   const planned: Clearance = {
@@ -95,51 +82,11 @@ export function simulatePlan(
     reaches,
     spends: budgets.filter(({ asked: amount }) => amount > 0),
     reasons: [...parked, ...reasonsOf(causes, budgets, others)],
-    warnings: warningsOf(effects, plans),
+    warnings: [...stationUnknown(rules, frame), ...damp, ...warningsOf(effects, plans)],
   };
 }
 
 const NOTHING: PlanOutcome = { steps: [], reaches: [], spends: [], reasons: [], warnings: [] };
-
-/** A unit that nobody has told of yet is as its assembly was built; what clearances reserve of it can be laid on then. */
-function openUnit(world: World, rules: Rules, frame: PlanFrame): void {
-  const stream = parseStream(frame.subject);
-  const design = stream?.kind === 'unit' ? rules.find('assembly', stream.assembly)?.body : undefined;
-  if (stream?.kind !== 'unit' || design === undefined) return;
-  const event: StationEvent = {
-    type: 'heatbook.unit.scrapped.v1',
-    subject: frame.subject,
-    station: frame.station,
-    time: frame.at,
-    order: { at: orderTime(frame.at), source: RESERVED_SOURCE, id: 'opening' },
-    data: {},
-  };
-  ensureUnit(new Judgement(world, rules, event), stream.assembly, stream.serial, design);
-}
-
-/** Lays on the tallies what other clearances hold back of them. */
-function reserve(world: World, others: readonly Clearance[], at: string): void {
-  for (const clearance of others) {
-    for (const { subject: wanted, limit, counted, possible } of reservationsOf(clearance)) {
-      const subject = knownAs(world, wanted);
-      if (!isHere(world, subject)) continue;
-      const count: Count = {
-        event: { source: RESERVED_SOURCE, id: clearance.id },
-        at: orderTime(at),
-        basis: 'declared',
-        why: `reserved by clearance ${clearance.id}`,
-      };
-      for (let n = 0; n < counted; n += 1) evolve(world, { kind: 'counted', subject, limit, count });
-      for (let n = 0; n < possible; n += 1) evolve(world, { kind: 'possible', subject, limit, count });
-    }
-  }
-}
-
-function isHere(world: World, subject: Subject): boolean {
-  if (subject.kind === 'device') return world.devices.has(subject.device);
-  const unit = world.units.get(`${subject.assembly}/${subject.serial}`);
-  return unit !== undefined && (subject.kind === 'unit' || Object.hasOwn(unit.sites, subject.refdes));
-}
 
 /** What the effects of a step spend, by subject and limit. A new device without a name cannot be held for. */
 function reservesOf(effects: readonly Effect[]): Reservation[] {
@@ -169,6 +116,20 @@ function reached(
 
 function isOnLooseDevice({ type }: PlannedStep): boolean {
   return type === 'heatbook.device.deballed.v1' || type === 'heatbook.device.reballed.v1';
+}
+
+/** Of a station that the setup does not have, neither calibration nor holds are known. */
+function stationUnknown(rules: Rules, frame: PlanFrame): readonly PlanWarning[] {
+  const { station } = frame;
+  if (rules.find('station', station) !== undefined) return [];
+  return [
+    {
+      code: 'station-unknown',
+      subject: ownSubject(frame),
+      detail: `Station ${station} is not in the setup, so nothing is known of its calibration.`,
+      remedy: `Correct the name of the station, or enter it with PUT /v1/stations/${station}.`,
+    },
+  ];
 }
 
 function deviceMissing(frame: PlanFrame, plan: PlannedStep): PlanReason {

@@ -78,6 +78,7 @@ function effectsOf(world: World, rules: Rules, recheck: RecheckMark, change: Sta
   if (breach === undefined || gravityOf(change.before) === breach.action) return [];
   const { kind, at } = recheck;
   const { subject } = change;
+  if (isHeldByIt(world, recheck, change)) return [];
   const { evidence, remedy } = breach;
   const told = `${evidence.summary} ${occasionOf(recheck)}`;
   if (breach.action === 'warn') {
@@ -96,6 +97,18 @@ function effectsOf(world: World, rules: Rules, recheck: RecheckMark, change: Sta
     remedy,
   };
   return [{ kind: 'hold-called', cause }];
+}
+
+/** A fact that was first judged by this very revision has said so already; it was never kept until then. */
+function isHeldByIt({ causes }: World, { kind, limit, revision }: RecheckMark, { subject }: StandingChange): boolean {
+  const key = subjectKey(subject);
+  return causes.some(
+    ({ reason, subject: held, evidence }) =>
+      reason === kind &&
+      subjectKey(held) === key &&
+      evidence.limit?.name === limit &&
+      evidence.limit.revision === revision,
+  );
 }
 
 function occasionOf({ limit, revision, effectiveAt, by }: RecheckMark): string {

@@ -1,5 +1,5 @@
 import { orderTime } from '../events/event-order.js';
-import { Rules, SetupRevision } from '../setup/setup-data.js';
+import { ConcessionData, Rules, SetupRevision } from '../setup/setup-data.js';
 import { Subject, subjectKey } from '../subject/subject.js';
 import { Allowed, LimitKind, LimitScope } from './limit-rule.js';
 import { isLeast, loosened } from './loosened.js';
@@ -69,12 +69,18 @@ function conceded(rules: Rules, limit: ResolvedLimit, subject: Subject, at: stri
     if (body.limit !== limit.kind || body.withdrawn || orderTime(body.from) > at) continue;
     const allowed = loosened(limit.kind, limit.allowed, body.allowed);
     if (allowed === undefined) continue;
-    const source = `${limit.source} Conceded to this ${subject.kind} by the customer: ${body.customerReference}.`;
-    const next = { ...limit, allowed, source, concession: name };
+    const next = { ...limit, allowed, source: `${limit.source} ${sayConceded(subject, body)}`, concession: name };
     const byFigure = strictness(best) - strictness(next);
     if (byFigure > 0 || (byFigure === 0 && best.concession !== undefined && name < best.concession)) best = next;
   }
   return best;
+}
+
+/** A device may go to a board of another customer, who is not told in whose words it was conceded. */
+function sayConceded({ kind }: Subject, { customerReference }: ConcessionData): string {
+  return kind === 'device'
+    ? 'Conceded to this device by a customer, as the concession says.'
+    : `Conceded to this ${kind} by the customer: ${customerReference}.`;
 }
 
 function* candidates(rules: Rules, kind: LimitKind, place: LimitPlace): Generator<ResolvedLimit> {

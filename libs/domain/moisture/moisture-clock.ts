@@ -198,9 +198,13 @@ function percent(run: MoistureRun): string {
   return `${Math.floor(usedShare(run) * 100)} %`;
 }
 
+/** The table is for the part alone. */
+const BAKE_CAUTION =
+  'First make sure that whatever goes in with it (board, connectors, tape or tray) stands that heat; it comes out hot.';
+
 function bakeRemedy(part: MoisturePart, run: MoistureRun): string {
   const need = requiredBake({ ...part, temperatureC: 125, exceededByH: excessH(run) });
   return need.kind === 'hours'
-    ? `Bake it at 125 C for ${need.neededH} h (${need.reference}, ${need.row}).`
+    ? `Bake it at 125 C for ${need.neededH} h (${need.reference}, ${need.row}). ${BAKE_CAUTION}`
     : `Ask the part's maker how to bake it: ${need.why.join(', ')}.`;
 }

@@ -37,7 +37,8 @@ export function neighbourSpend(
   return { spend: { refdes, counted, possible, fits: !over.some(({ blocks }) => blocks) }, reasons };
 }
 
-function spreadingOf(step: RouteStep): SpreadingStep | undefined {
+/** What a step is among those whose heat spreads; undefined where it does not. */
+export function spreadingOf(step: RouteStep): SpreadingStep | undefined {
   if (!step.spreads) return undefined;
   if (step.method === 'fountain' || step.method === 'coupon') return step.method;
   return step.type === 'heatbook.device.removed.v1' ? 'removal' : 'placement';

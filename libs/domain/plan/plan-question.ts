@@ -1,5 +1,6 @@
 import { RateTable } from '../copper/rate-table.js';
 import { RemainingCopper } from '../copper/remaining-copper.js';
+import { ProfileRef } from '../events/heat.js';
 import { LeadJoint } from '../lead/lead-in-joint.js';
 import { BudgetKind, LimitRule } from '../limits/limit-rule.js';
 import { SiteDesign, Skill } from '../setup/setup-data.js';
@@ -18,6 +19,8 @@ export interface PlanBudget {
 
 /** Steps whose heat may reach a neighbour. Braid and vacuum reach none. */
 export type SpreadingStep = 'removal' | 'placement' | 'fountain' | 'coupon';
+
+export type PlanProfiles = Readonly<Partial<Record<SpreadingStep, ProfileRef>>>;
 
 export interface PlanNeighbour {
   readonly refdes: string;
@@ -65,6 +68,8 @@ export interface MethodPlanQuestion {
   /** `device-excursions` of the device that would be placed. */
   readonly deviceBudget?: PlanBudget;
   readonly neighbours: readonly PlanNeighbour[];
+  /** By which profile each spreading step would be done, where one is known. */
+  readonly profiles?: PlanProfiles;
   readonly copper: PlanCopper;
   readonly lead: PlanLead;
   /** Who holds which skills today. */

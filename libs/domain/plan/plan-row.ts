@@ -2,7 +2,7 @@ import { DRESSING_METHODS, DressingMethod } from '../events/station-event.js';
 import { Skill } from '../setup/setup-data.js';
 import { DressingOutcome, dressingOutcome } from './dressing-outcome.js';
 import { DRESSING_METHOD_FACTS, TradeFact } from './dressing-methods.js';
-import { NeighbourSpend, neighbourSpend } from './neighbour-spend.js';
+import { NeighbourSpend, neighbourSpend, spreadingOf } from './neighbour-spend.js';
 import { MethodPlanQuestion, PlanBudget } from './plan-question.js';
 import { budgetReasons, PlanReason, PlanSubject } from './plan-reason.js';
 import { RouteStep, routeSteps, spendsOf } from './route.js';
@@ -53,7 +53,8 @@ function planRow(
   const { goal, stage, site, device, nozzleWidthMm } = question;
   const area = { ...site, nozzleWidthMm };
   const passes = Math.max(1, outcome.passes);
-  const steps = routeSteps({ goal, stage, refdes: site.refdes, device, area, dressing: method, passes, deballing });
+  const route = routeSteps({ goal, stage, refdes: site.refdes, device, area, dressing: method, passes, deballing });
+  const steps = route.map((step) => withProfile(question, step));
   const spends = spendsOf(steps);
   const neighbours = question.neighbours.map((neighbour) => neighbourSpend(neighbour, steps));
   const missingSkills = [...new Set(steps.map(({ skill }) => skill))].filter(
@@ -93,6 +94,12 @@ function planRow(
     steps,
     why: [...outcome.why, ...steps.map((step) => `${step.type}: ${step.why}`), 'minutes are house assumptions'],
   };
+}
+
+function withProfile({ profiles }: MethodPlanQuestion, step: RouteStep): RouteStep {
+  const spreading = spreadingOf(step);
+  const profile = spreading === undefined ? undefined : profiles?.[spreading];
+  return profile === undefined ? step : { ...step, profile };
 }
 
 function holders({ operators }: MethodPlanQuestion, skill: Skill): readonly string[] {

@@ -1,3 +1,4 @@
+import { ProfileRef } from '../events/heat.js';
 import { DressingMethod, StationEventType } from '../events/station-event.js';
 import { Skill } from '../setup/setup-data.js';
 import { dressingMinutes, DressedArea } from './dressing-methods.js';
@@ -21,6 +22,8 @@ export interface RouteStep {
   readonly device?: string;
   readonly method?: DressingMethod;
   readonly fate?: 'scrap' | 'keep';
+  /** By which its neighbours were judged. */
+  readonly profile?: ProfileRef;
   readonly spends: StepSpends;
   /** Hot gas or a bath that reaches the neighbours. */
   readonly spreads: boolean;

@@ -160,6 +160,12 @@ export function profileName(profile: { readonly name: string; readonly revision:
   return `${profile.name}@${profile.revision}`;
 }
 
+/** The profile revision of a name that `profileName` made; neither part has an `@`. */
+export function profileRef(name: string): { readonly name: string; readonly revision: string } {
+  const cut = name.lastIndexOf('@');
+  return { name: name.slice(0, cut), revision: name.slice(cut + 1) };
+}
+
 /** Whole-board passes that a unit is taken to have seen when it was built: the most that any side saw. */
 export function assumedReflows(design: AssemblyDesign): number {
   const passes = design.assemblyReflows;

@@ -122,6 +122,14 @@ describe('the gate', () => {
     });
   });
 
+  it('has no more to give of a device that nobody has told of yet than of any other', async () => {
+    const reballing: PlannedStep = { type: 'heatbook.device.reballed.v1', ballAlloy: 'SAC305', ballDiameterMm: 0.5 };
+    const loose = { subject: 'devices/X9' };
+    for (const minute of [10, 11, 12]) await granted(minute, [reballing], loose);
+    expect(reasons(await ask(13, [reballing], loose))).toEqual(['device-excursions']);
+    expect(reasons(await ask(14, [TO_SCRAP, DRESSING, { ...PLACEMENT, device: 'X9' }]))).toEqual(['device-excursions']);
+  });
+
   it('keeps used and reserved right as steps are used, given back and run out', async () => {
     const one = await granted(10, [TOUCH_UP]);
     const two = await granted(11, [TOUCH_UP]);
@@ -222,7 +230,7 @@ describe('the gate', () => {
       refused: { reasons: [{ code: 'device-excursions', used: 1, reserved: 0, asked: 3, allowed: 3 }] },
     });
     const { warnings } = await granted(11, [TO_SCRAP, DRESSING, back]);
-    expect(warnings.map(({ code }) => code)).toEqual(['device-unnamed']);
+    expect(warnings.map(({ code }) => code)).toEqual(['floor-life', 'device-unnamed']);
   });
 
   describe('with a hold', () => {
@@ -284,7 +292,12 @@ describe('the gate', () => {
 
     it('that a parked event raised, it refuses', async () => {
       await told('heatbook.site.cleaned.v1', 5, { refdes: 'U77', agent: 'water' });
-      expect(reasons(await ask(10, [TOUCH_UP]))).toEqual(['hold-open']);
+      const answer = await ask(10, [TOUCH_UP]);
+      expect(reasons(answer)).toEqual(['hold-open']);
+      // Nobody can decide about it, so that is not what is asked for.
+      const [reason] = 'refused' in answer ? answer.refused.reasons : [];
+      expect(reason?.remedy).toMatch(/PUT \/v1\/assemblies.*retry.*annulled/);
+      expect(reason?.remedy).not.toContain('release');
     });
   });
 });

@@ -10,9 +10,9 @@ import { tryAgain } from '../fold/try-again.js';
 import { KeyedRequest } from '../ports/clearance-store.js';
 import { BookTransaction } from '../ports/book-store.js';
 import { returnsOf } from './came-back.js';
-import { ClearanceRecord } from './clearance-record.js';
+import { ClearanceRecord, clearanceState } from './clearance-record.js';
 import { holdRefusals, streamsAsked } from './hold-refusals.js';
-import { BookWork, rulesNow, settleSubject, SettledSubject } from './settle-subject.js';
+import { BookWork, FoldedSubject, foldSubject, settled, sightSubject } from './settle-subject.js';
 import { ClearanceActor, writeClearanceEntry } from './write-clearance-entry.js';
 
 export interface ClearanceWish {
@@ -57,24 +57,36 @@ async function answer(work: BookWork, wish: ClearanceWish): Promise<ClearanceAns
 
 async function judge(work: BookWork, wish: ClearanceWish): Promise<ClearanceAnswer> {
   const { deps, tx } = work;
-  const rules = await rulesNow(work);
+  const named = wish.steps.flatMap(({ device }) => (device === undefined ? [] : [device]));
+  const sighted = await sightSubject(work, wish.subject, named);
+  const { rules } = sighted;
   const unknown = unknownAssembly(rules, wish);
   if (unknown !== undefined) return refused([unknown]);
-  const named = wish.steps.flatMap(({ device }) => (device === undefined ? [] : [device]));
-  const settled = await settleSubject(work, rules, wish.subject, named);
+  const folded = await foldSubject(work, sighted);
+  // One that is made now is locked before its devices are, as ever.
+  if (sighted.record === undefined) await tx.load([wish.subject]);
+  const { records, holds, clearances } = await tx.standing({
+    keys: [wish.subject, ...folded.named],
+    ifKnown: folded.devices,
+    alsoHeld: streamsAsked({ ...wish, plans: wish.steps }),
+    openAt: deps.clock.now(),
+  });
+  const record = settled(
+    folded,
+    records.find(({ key }) => key === wish.subject),
+  );
+  // It may have had to wait for its turn.
   const now = deps.clock.now();
+  const others = clearances.filter((one) => clearanceState(one, now) === 'granted');
   const id = deps.newId();
   const frame = { ...wish, clearance: id, at: now };
-  const keys = [wish.subject, ...settled.records.map(({ key }) => key)];
-  const others = await tx.clearancesOn(keys, now);
-  const holds = await tx.holds([...keys, ...streamsAsked({ ...wish, plans: wish.steps })]);
-  // The plan is played through on copies: what is written below is as it was.
-  const world = worldFromRecords(structuredClone(settled.records), holds, new Map(), new Map());
+  // The states are spoilt by playing the plan through; none of them is written.
+  const world = worldFromRecords(records, holds, new Map(), new Map());
   const plan = simulatePlan(world, rules, frame, wish.steps, others);
   const { reaches, spends, warnings } = plan;
   const cameBack = await returnsOf(tx, holds);
   const held = holdRefusals(holds, { ...wish, plans: wish.steps, reaches, world }, cameBack);
-  const reasons = [...unjudged(settled, wish), ...held, ...plan.reasons];
+  const reasons = [...unjudged(folded, wish), ...held, ...plan.reasons];
   if (reasons.length > 0) return refused(reasons, warnings);
   const expiresAt = new Date(Date.parse(now) + wish.ttlSeconds * 1000).toISOString();
   const { subject, station, operator } = wish;
@@ -85,7 +97,7 @@ async function judge(work: BookWork, wish: ClearanceWish): Promise<ClearanceAnsw
   };
   const data = { clearance: id, station, operator, expiresAt, steps: wish.steps, spends };
   const reserves = plan.steps.flatMap((step) => step.reserves);
-  await writeClearanceEntry(work, settled.record, granted, {
+  await writeClearanceEntry(work, record, granted, {
     ...{ type: BOOK_ENTRY_TYPES.clearanceGranted, time: now, recordedAt: now, actor: wish.actor, data },
     effect: { kind: 'clearance-granted', clearance: id, reserves },
   });
@@ -111,13 +123,13 @@ function unknownAssembly(rules: Rules, { subject }: ClearanceWish): PlanReason |
 }
 
 /** A plan is not judged past facts that are known to be there and could not be read. */
-function unjudged(settled: SettledSubject, { subject }: ClearanceWish): readonly PlanReason[] {
-  if (settled.unjudged === 0) return [];
+function unjudged(folded: FoldedSubject, { subject }: ClearanceWish): readonly PlanReason[] {
+  if (folded.unjudged === 0) return [];
   return [
     {
       code: 'event-unjudged',
       subject: subjectOf(subject),
-      detail: `Events of it that could not be judged so far: ${String(settled.unjudged)}.`,
+      detail: `Events of it that could not be judged so far: ${String(folded.unjudged)}.`,
       remedy: 'Ask again in a minute; if it stays so, tell whoever runs Heatbook.',
     },
   ];

@@ -42,8 +42,13 @@ export function holdRefusals(
     if (refusal === undefined || !concerns(hold, plan, refusal)) return [];
     const { code, remedy } = refusal;
     const { subject, reason, evidence } = hold;
-    return [{ code, subject, hold: hold.id, detail: `${reason}: ${evidence.summary}`, remedy }];
+    return [{ code, subject, hold: hold.id, detail: `${reason}: ${sentence(evidence.summary)}`, remedy }];
   });
+}
+
+/** What people noted may end without a stop, and a remedy follows it. */
+function sentence(text: string): string {
+  return /[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`;
 }
 
 interface Refusal {
@@ -62,6 +67,8 @@ function refusalOf(hold: HoldRecord, cameBack: (hold: HoldRecord) => boolean): R
     return { code: 'route-closed', remedy };
   }
   if (hold.state !== 'open' || decision === 'rework' || decision === 'repair') return undefined;
+  // The hold on a parked event is not decided about: it ends when the event is judged or struck.
+  if (hold.reason === 'event-parked') return { code: 'hold-open', remedy: hold.remedy };
   return { code: 'hold-open', remedy: `Have quality decide on hold ${hold.id} and release it. ${hold.remedy}` };
 }
 

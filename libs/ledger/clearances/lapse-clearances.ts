@@ -3,7 +3,7 @@ import { BOOK_ENTRY_TYPES } from '../fold/book-effect.js';
 import { tryAgain } from '../fold/try-again.js';
 import { BookTransaction } from '../ports/book-store.js';
 import { ClearanceRecord, clearanceState } from './clearance-record.js';
-import { BookWork, rulesNow, settleSubject } from './settle-subject.js';
+import { BookWork, settleSubject } from './settle-subject.js';
 import { writeClearanceEntry } from './write-clearance-entry.js';
 
 const BATCH = 100;
@@ -49,7 +49,7 @@ async function lapseInside(
   now: string,
 ): Promise<boolean> {
   // An event that used its last step may still be waiting.
-  const { record } = await settleSubject(work, await rulesNow(work), subject, []);
+  const record = await settleSubject(work, subject);
   const [clearance] = await work.tx.clearances([id]);
   if (clearance === undefined || clearance.lapsedAt !== null) return false;
   if (clearanceState(clearance, now) !== 'lapsed') return false;

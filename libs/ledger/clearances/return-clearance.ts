@@ -4,7 +4,7 @@ import { BOOK_ENTRY_TYPES } from '../fold/book-effect.js';
 import { tryAgain } from '../fold/try-again.js';
 import { BookTransaction } from '../ports/book-store.js';
 import { ClearanceRecord, clearanceState } from './clearance-record.js';
-import { BookWork, rulesNow, settleSubject } from './settle-subject.js';
+import { BookWork, settleSubject } from './settle-subject.js';
 import { ClearanceActor, writeClearanceEntry } from './write-clearance-entry.js';
 
 export interface ReturnClearance {
@@ -35,7 +35,7 @@ async function giveBack(
   { id, subject, actor }: ReturnClearance,
 ): Promise<ClearanceRecord | 'not-found' | 'all-used'> {
   // What was done before must not be taken for undone.
-  const { record } = await settleSubject(work, await rulesNow(work), subject, []);
+  const record = await settleSubject(work, subject);
   const [clearance] = await work.tx.clearances([id]);
   if (clearance === undefined) return 'not-found';
   const now = work.deps.clock.now();

@@ -12,69 +12,92 @@ export interface BookWork {
   readonly whole: boolean;
 }
 
-/** A unit or loose device with everything that was posted of it folded, locked until the transaction ends. */
-export interface SettledSubject {
-  readonly record: SubjectRecord;
-  /** It, the devices it has had or has, and those that were named. */
-  readonly records: readonly SubjectRecord[];
+/** A unit or loose device as it was seen before anything was locked, with the setup as it stood then. */
+export interface SightedSubject {
+  readonly subject: StreamKey;
+  readonly rules: Rules;
+  /** Undefined where the book knows nothing of it. */
+  readonly record: SubjectRecord | undefined;
+  /** Devices that are to be looked at besides those it has. */
+  readonly named: readonly StreamKey[];
+  /** Units that may tell of devices by which they are named. */
+  readonly boards: readonly StreamKey[];
+}
+
+/** A subject with everything that was posted of it folded. */
+export interface FoldedSubject extends SightedSubject {
+  /** Of a unit: those that it has had or has, and those that were named or told of. */
+  readonly devices: readonly StreamKey[];
   /** Events that could not be judged just now and will be tried again. */
   readonly unjudged: number;
 }
 
-/** The setup as it stands for this transaction. */
-export async function rulesNow({ deps, tx }: Pick<BookWork, 'deps' | 'tx'>): Promise<Rules> {
-  await deps.setup.reach(await tx.setupVersion());
-  return deps.setup.latest();
+/**
+ * Brings a unit or loose device up to date with all that was posted of it, and locks it until the transaction ends.
+ * @throws TryAgain where its devices changed meanwhile, ReachesFarther where a late event needs the whole book.
+ */
+export async function settleSubject(work: BookWork, subject: StreamKey): Promise<SubjectRecord> {
+  const folded = await foldSubject(work, await sightSubject(work, subject, []));
+  const [record] = await work.tx.load([subject]);
+  return settled(folded, record);
 }
 
 /**
- * Brings a unit or loose device up to date with all that was posted of it, and locks it with its devices. Pending events
- * are claimed first and subjects locked after, units before devices: the order in which folds do, so that neither waits
- * for the other in a circle.
- * @param named devices that are to be looked at besides those it has
- * @throws TryAgain where its devices changed meanwhile, ReachesFarther where a late event needs the whole book.
+ * Looks at a subject and the devices named with it, and at the setup. Locks nothing, so that all of it is asked at once.
+ * Where a named device was last, and where a clearance plans for it, is looked for too: what comes off a board with a label
+ * that nobody had read is found by the latter.
  */
-export async function settleSubject(
-  { deps, tx, whole }: BookWork,
-  rules: Rules,
+export async function sightSubject(
+  { deps, tx }: BookWork,
   subject: StreamKey,
-  named: readonly string[],
-): Promise<SettledSubject> {
+  devices: readonly string[],
+): Promise<SightedSubject> {
   const isUnit = parseStream(subject)?.kind === 'unit';
-  const [peeked] = isUnit ? await tx.peek([subject]) : [];
-  const devices = new Set([...named.map(deviceKey), ...devicesOf(subject, peeked, rules)]);
-  devices.delete(subject);
-  const boards = await boardsOf(tx, isUnit ? named.map(deviceKey) : [subject], deps.clock.now());
+  const named = devices.map(deviceKey).filter((key) => key !== subject);
+  const movable = isUnit ? named : [subject];
+  const [version, seen, planning] = await Promise.all([
+    tx.setupVersion(),
+    tx.peek([subject, ...named]),
+    movable.length === 0 ? [] : tx.subjectsReaching(movable, deps.clock.now()),
+  ]);
+  await deps.setup.reach(version);
+  const places = seen.flatMap(({ key, state }) =>
+    state?.kind === 'device' && movable.includes(key) ? state.state.unitsSeen.slice(-1) : [],
+  );
+  const record = seen.find(({ key }) => key === subject);
+  return { subject, rules: deps.setup.latest(), record, named, boards: [...places, ...planning] };
+}
+
+/**
+ * Folds what was posted of a subject. Pending events are claimed before anything is locked, and units are locked before
+ * devices: the order in which folds do, so that neither waits for the other in a circle.
+ * @throws ReachesFarther where a late event needs the whole book.
+ */
+export async function foldSubject({ deps, tx, whole }: BookWork, sighted: SightedSubject): Promise<FoldedSubject> {
+  const { subject, rules, record, named, boards } = sighted;
+  const devices = new Set([...named, ...devicesOf(subject, record, rules)]);
   const own = await tx.claimSubjects([...new Set([subject, ...devices, ...boards])]);
   const told = new Set(own.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
   told.delete(subject);
   const more = await tx.claimSubjects([...told].filter((key) => !devices.has(key)));
   for (const key of told) devices.add(key);
   const pending = [...own, ...more];
-  const folded = pending.length === 0 ? undefined : await foldPending({ deps, tx, whole, rules }, pending);
-  const [record] = await tx.load([subject]);
-  if (record === undefined) throw new Error(`no record of ${subject}`);
-  const known = isUnit ? [...devices] : [];
-  const others = await tx.load(
-    named.map(deviceKey).filter((key) => key !== subject),
-    known,
-  );
-  if (devicesOf(subject, record, rules).some((key) => !devices.has(key))) {
-    throw new TryAgain(`the devices of ${subject} changed in between`);
-  }
-  return { record, records: [record, ...others], unjudged: folded?.postponed.length ?? 0 };
+  const folded =
+    pending.length === 0 ? undefined : await foldPending({ deps, tx, whole, rules }, pending, [subject, ...devices]);
+  const isUnit = parseStream(subject)?.kind === 'unit';
+  return { ...sighted, devices: isUnit ? [...devices] : [], unjudged: folded?.postponed.length ?? 0 };
 }
 
 /**
- * Units that may tell of devices by which they are named: where each was last, and where a clearance plans for it. What
- * comes off a board with a label that nobody had read is found by the latter.
+ * The record of a subject that is locked now, if it still has the devices that were looked after.
+ * @throws TryAgain where it has others.
  */
-async function boardsOf(tx: BookTransaction, devices: readonly StreamKey[], now: string): Promise<StreamKey[]> {
-  if (devices.length === 0) return [];
-  const places = (await tx.peek(devices)).flatMap(({ state }) =>
-    state?.kind === 'device' ? state.state.unitsSeen.slice(-1) : [],
-  );
-  return [...places, ...(await tx.subjectsReaching(devices, now))];
+export function settled({ subject, rules, devices }: FoldedSubject, record: SubjectRecord | undefined): SubjectRecord {
+  if (record === undefined) throw new Error(`no record of ${subject}`);
+  if (devicesOf(subject, record, rules).some((key) => !devices.includes(key))) {
+    throw new TryAgain(`the devices of ${subject} changed in between`);
+  }
+  return record;
 }
 
 /** Devices that a unit has or had; of one that nobody has told of yet, those that it was built with. */

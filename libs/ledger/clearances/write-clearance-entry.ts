@@ -14,7 +14,7 @@ export interface ClearanceActor {
 /** Writes a clearance as it is now, and the entry that tells of it in the ledger of its unit or loose device. */
 export async function writeClearanceEntry(
   { deps, tx }: BookWork,
-  record: SubjectRecord,
+  record: Omit<SubjectRecord, 'state'>,
   clearance: ClearanceRecord,
   entry: {
     readonly type: string;
@@ -38,7 +38,8 @@ export async function writeClearanceEntry(
   });
   const { seq, hash } = chain.head(record.key);
   await tx.write({
-    subjects: [{ ...record, headSeq: seq, headHash: hash }],
+    // What its entries add up to is as before.
+    ...{ subjects: [], heads: [{ key: record.key, headSeq: seq, headHash: hash }] },
     entries: chain.entries,
     ...{ holds: [], clearances: [clearance], done: [], parked: [], postponed: [] },
   });

@@ -1,4 +1,5 @@
 import { HoldSubject } from '../../domain/holds/hold-subject.js';
+import { parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { HoldRecord, UNWORKED } from '../holds/hold-record.js';
 import { ContainmentRecord } from './containment-record.js';
 import { nameOfCause, sayInterval, SuspectCause } from './suspect-cause.js';
@@ -9,7 +10,7 @@ const MOST_DETAILS = 10;
 
 /** The hold that a containment puts on a unit or device. */
 export function holdOnTouched(containment: ContainmentRecord, touched: Touched, id: string, at: string): HoldRecord {
-  const { subject, customer, touches, entries, through } = touched;
+  const { key, subject, customer, touches, entries, through } = touched;
   const summary = `Reached by ${nameOfCause(containment.cause)} ${sayInterval(containment)}, which is under suspicion: ${lastNote(containment)}`;
   const more = touches - Math.min(entries.length, MOST_DETAILS);
   return {
@@ -21,7 +22,7 @@ export function holdOnTouched(containment: ContainmentRecord, touched: Touched, 
       summary,
       details: [
         ...(through.length === 0 ? [] : [`through device ${through.join(', ')}`]),
-        ...entries.slice(0, MOST_DETAILS).map(sayEntry),
+        ...entries.slice(0, MOST_DETAILS).map((entry) => sayEntry(entry, key)),
         ...(more > 0 ? [`and ${more} more`] : []),
       ],
     },
@@ -84,7 +85,11 @@ function lastNote({ rounds }: ContainmentRecord): string {
   return rounds.at(-1)?.note ?? '';
 }
 
-function sayEntry({ ledger, seq, type, at, event }: TouchingEntry): string {
+/** A hold on a unit goes to its customer, so it quotes that unit's ledger alone; the containment's own list has the others. */
+function sayEntry({ ledger, seq, type, at, event }: TouchingEntry, touched: StreamKey): string {
+  if (ledger !== touched && parseStream(touched)?.kind === 'unit') {
+    return `elsewhere, as the containment lists it: ${type} of ${at}`;
+  }
   return `${ledger} entry ${seq}: ${type} of ${at}, ${event.source} ${event.id}`;
 }
 

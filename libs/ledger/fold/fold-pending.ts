@@ -26,12 +26,17 @@ export interface FoldDesk extends Reach {
 
 /**
  * Folds events that the transaction has claimed into the book.
+ * @param also subjects that the transaction is going to load besides: they are locked in their turn with the others
  * @returns what was written.
  * @throws ReachesFarther where a story leaves the subjects at hand and the transaction has not the whole book.
  */
-export async function foldPending(fold: FoldDesk, pending: readonly PendingEvent[]): Promise<BookChanges> {
+export async function foldPending(
+  fold: FoldDesk,
+  pending: readonly PendingEvent[],
+  also: readonly StreamKey[] = [],
+): Promise<BookChanges> {
   const { deps, tx, rules } = fold;
-  const records = await loadReached(tx, pending, rules);
+  const records = await loadReached(tx, pending, rules, also);
   const holds = await tx.holds([...records.keys()]);
   const stamp: Stamp = { now: deps.clock.now(), newId: () => deps.newId() };
   const desk: Desk = { ...fold, stamp };
@@ -49,12 +54,18 @@ async function loadReached(
   tx: BookTransaction,
   pending: readonly PendingEvent[],
   rules: Rules,
+  also: readonly StreamKey[],
 ): Promise<Map<StreamKey, SubjectRecord>> {
+  const isDevice = (key: StreamKey): boolean => parseStream(key)?.kind === 'device';
   const own = new Set(pending.map(({ event }) => event.subject));
-  const boards = [...own].filter((key) => parseStream(key)?.kind !== 'device');
-  const records = new Map((await tx.load(boards)).map((record) => [record.key, record]));
+  const boards = [...own].filter((key) => !isDevice(key));
+  const loaded = await tx.load(
+    boards,
+    also.filter((key) => !isDevice(key)),
+  );
+  const records = new Map(loaded.map((record) => [record.key, record]));
   const named = new Set(pending.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
-  const aboard = new Set<StreamKey>();
+  const aboard = new Set(also.filter(isDevice));
   for (const { state, key } of records.values()) {
     if (state?.kind === 'unit') {
       for (const device of [...devicesAboard(state.state), ...state.state.devicesSeen]) aboard.add(deviceKey(device));

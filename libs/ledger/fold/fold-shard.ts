@@ -35,8 +35,9 @@ async function foldInside(deps: BookDeps, tx: BookTransaction, shard: number, wh
   if (own.length === 0) return 0;
   // What was posted of a device together with its placement is told first, instead of coming late a moment after.
   const named = new Set(own.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
-  const pending = [...own, ...(await tx.claimDevices([...named]))];
-  await deps.setup.reach(await tx.setupVersion());
+  const [devices, version] = await Promise.all([tx.claimDevices([...named]), tx.setupVersion()]);
+  const pending = [...own, ...devices];
+  await deps.setup.reach(version);
   await foldPending({ deps, tx, whole, rules: deps.setup.latest() }, pending);
   return pending.length;
 }

@@ -3,7 +3,7 @@ import { refKey } from '../../domain/events/event-order.js';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { ClearanceRecord } from '../clearances/clearance-record.js';
 import { ClearanceTransaction } from '../ports/clearance-store.js';
-import { SealedEntry } from '../ports/seal.js';
+import { Fact } from './rejudged.js';
 
 /** The clearance that a step names, in an event's data or an entry's; undefined where it names none. */
 export function clearanceNamed(data: unknown): string | undefined {
@@ -28,12 +28,15 @@ export function clearancesSoFar(records: readonly ClearanceRecord[]): World['cle
   return new Map(records.map((record) => [record.id, structuredClone(record)]));
 }
 
-/** Working copies for telling a story from its beginning: its own events have used nothing yet, those of others have. */
+/**
+ * Working copies for telling a story from its beginning: its own facts have used nothing yet, those of others have. An entry
+ * that only tells where an event of another ledger moved a device is no fact of the story.
+ */
 export function clearancesBefore(
   records: readonly ClearanceRecord[],
-  story: readonly SealedEntry[],
+  facts: readonly Pick<Fact, 'event'>[],
 ): World['clearances'] {
-  const told = new Set(story.flatMap(({ event }) => (event === null ? [] : [refKey(event)])));
+  const told = new Set(facts.map(({ event }) => refKey(event.order)));
   const working = clearancesSoFar(records);
   for (const { steps } of working.values()) {
     for (const step of steps) if (step.use !== null && told.has(refKey(step.use))) step.use = null;

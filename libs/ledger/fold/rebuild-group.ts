@@ -86,7 +86,7 @@ export function rebuildGroup(
 }
 
 function retell(input: RebuildInput, facts: readonly Fact[], setup: SetupBook, rechecks: RetoldRechecks): Retold {
-  const world = worldFromHolds(input.holds, input.traces, clearancesBefore(input.clearances, input.entries));
+  const world = worldFromHolds(input.holds, input.traces, clearancesBefore(input.clearances, facts));
   const known: Retold['known'][number][] = [];
   const added: Retold['added'][number][] = [];
   const parked: Retold['parked'][number][] = [];

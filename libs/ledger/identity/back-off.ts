@@ -5,6 +5,17 @@ export interface Attempts {
   readonly lastAt: string;
 }
 
+/**
+ * Where a password is asked for: of whoever wants to come in, or of somebody who has signed in and signs. They are counted
+ * apart, so that a stranger who guesses at the door keeps nobody from signing who is in already.
+ */
+export type AskedAt = 'door' | 'desk';
+
+/** What wrong passwords are counted under. No account has a name with a space in it. */
+export function countedAs(name: string, askedAt: AskedAt): string {
+  return askedAt === 'door' ? name : `${name} ${askedAt}`;
+}
+
 /** So many may be wrong in a row before waiting begins. */
 const FREE_FAILURES = 5;
 const FIRST_WAIT_MS = 1_000;

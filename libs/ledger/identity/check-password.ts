@@ -1,7 +1,7 @@
 import { AttemptStore } from '../ports/attempt-store.js';
 import { Clock } from '../ports/clock.js';
 import { Person, PersonStore } from '../ports/person-store.js';
-import { afterFailure, waitMs } from './back-off.js';
+import { afterFailure, AskedAt, countedAs, waitMs } from './back-off.js';
 import { isPassword, NOBODYS_HASH } from './password-hash.js';
 import { WorkGate } from './work-gate.js';
 
@@ -26,13 +26,14 @@ export type PasswordVerdict =
  */
 export async function checkPassword(
   deps: PasswordDeps,
-  { name, password }: { name: string; password: string },
+  { name, password, askedAt = 'door' }: { name: string; password: string; askedAt?: AskedAt },
 ): Promise<PasswordVerdict> {
+  const counted = countedAs(name, askedAt);
   // Looked at beforehand too, so that a locked account costs no place in the line.
-  const before = waitMs(await deps.attempts.of(name), deps.clock.now());
+  const before = waitMs(await deps.attempts.of(counted), deps.clock.now());
   if (before > 0) return locked(before);
   return deps.gate.run(() =>
-    deps.attempts.inTurn<PasswordVerdict>(name, async (attempts) => {
+    deps.attempts.inTurn<PasswordVerdict>(counted, async (attempts) => {
       const wait = waitMs(attempts, deps.clock.now());
       if (wait > 0) return { keep: attempts, result: locked(wait) };
       const person = await deps.people.find(name);

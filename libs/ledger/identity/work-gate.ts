@@ -37,7 +37,7 @@ export class WorkGate {
   }
 }
 
-/** Hashing takes 19 MiB and a core each time: two at once leave the rest of the service its share. */
-export function passwordGate(): WorkGate {
-  return new WorkGate(2, 32);
+/** Hashing takes 19 MiB and a core each time: a few at once leave the rest of the service its share. */
+export function passwordGate(most = 2): WorkGate {
+  return new WorkGate(most, 32);
 }

@@ -1,5 +1,6 @@
 import { AccountData } from '../identity/account.js';
 import { accountOf, isSameAccess, isSameAccount } from '../identity/account-change.js';
+import { countedAs } from '../identity/back-off.js';
 import { Person, PersonChange, PersonStore, Stamp } from '../ports/person-store.js';
 import { Page, PageRequest } from '../ports/read-store.js';
 import { Session } from '../ports/session-store.js';
@@ -40,7 +41,7 @@ export class MemoryPersonStore implements PersonStore {
     const revision = before.revision + 1;
     this.#keep('password-changed', { ...before, passwordHash, revision, changedAt: stamp.at }, stamp);
     this.#endSessions(name);
-    this.#tables.attempts.delete(name);
+    for (const askedAt of ['door', 'desk'] as const) this.#tables.attempts.delete(countedAs(name, askedAt));
     return true;
   }
 

@@ -140,8 +140,9 @@ export class MemoryReadStore implements ReadStore {
     const entries = [...this.#tables.ledgers.values()].flatMap((ledger) =>
       ledger.entries.filter(({ event }) => event === refKey(ref)),
     );
+    const isStruck = entries.some(({ bytes }) => (JSON.parse(bytes) as SealedEntry).type === BOOK_ENTRY_TYPES.annulled);
     return {
-      state: row.state,
+      state: row.state === 'applied' && isStruck ? 'annulled' : row.state,
       subject: row.subject,
       type: row.type,
       reason: row.parked === null ? null : (JSON.parse(row.parked.reason) as ParkingReason),

@@ -11,6 +11,8 @@ import {
   BookTransaction,
   LedgerHead,
   PendingEvent,
+  Standing,
+  StandingAsked,
   StoredEntry,
   SubjectRecord,
   TryAgain,
@@ -153,6 +155,13 @@ export class MemoryTransaction implements BookTransaction {
       this.#loaded.add(key);
       return readSubject(this.#ledgers.get(key) ?? this.#open(key));
     });
+  }
+
+  async standing({ keys, ifKnown, alsoHeld, openAt }: StandingAsked): Promise<Standing> {
+    const wanted = [...keys, ...ifKnown];
+    const records = await this.load(keys, ifKnown);
+    const holds = await this.holds([...wanted, ...alsoHeld]);
+    return { records, holds, clearances: await this.clearancesOn(wanted, openAt) };
   }
 
   async heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]> {

@@ -10,7 +10,7 @@ import { PlanGoal, PlanStage } from '../../domain/plan/route.js';
 import { AssemblyDesign, Rules, SiteDesign } from '../../domain/setup/setup-data.js';
 import { SetupBook } from '../setup/setup-book.js';
 import { planBudget } from './plan-budget.js';
-import { planNeighbours } from './plan-neighbours.js';
+import { planNeighbours, planProfiles } from './plan-neighbours.js';
 
 /** What somebody wants to do at a site, and with what. */
 export interface MethodPlanWish {
@@ -70,6 +70,7 @@ function questionOf(at: PlanPlace, setup: SetupBook, wish: MethodPlanWish): Meth
   const device = wish.device ?? site.device ?? undefined;
   const methods = resolveLimit(rules, 'method-allowed', place);
   const budget = deviceBudget(at, goal, device);
+  const profiles = planProfiles(at, setup, wish.profiles);
   return {
     goal,
     stage: stageOf(site),
@@ -79,7 +80,8 @@ function questionOf(at: PlanPlace, setup: SetupBook, wish: MethodPlanWish): Meth
       (kind) => planBudget(world, rules, place, subject, kind) ?? [],
     ),
     ...(budget && { deviceBudget: budget }),
-    neighbours: planNeighbours(at, setup, wish),
+    neighbours: planNeighbours(at, profiles),
+    profiles,
     copper: copperOf(at),
     lead: leadOf(at, wish),
     operators: operatorsOf(setup, wish.now),

@@ -3,8 +3,15 @@ import { SiteState, UnitState, World } from '../../domain/book/state.js';
 import { ProfileRef } from '../../domain/events/heat.js';
 import { governingAlloy } from '../../domain/heat/excursion-verdict.js';
 import { LimitPlace, resolveLimit } from '../../domain/limits/resolve-limit.js';
-import { PlanNeighbour, SpreadingStep } from '../../domain/plan/plan-question.js';
-import { AssemblyDesign, ProfileData, profileName, Rules, SiteDesign } from '../../domain/setup/setup-data.js';
+import { PlanNeighbour, PlanProfiles, SpreadingStep } from '../../domain/plan/plan-question.js';
+import {
+  AssemblyDesign,
+  ProfileData,
+  profileName,
+  profileRef,
+  Rules,
+  SiteDesign,
+} from '../../domain/setup/setup-data.js';
 import { SetupBook } from '../setup/setup-book.js';
 import { planBudget } from './plan-budget.js';
 
@@ -20,13 +27,23 @@ interface Around {
   readonly place: LimitPlace;
 }
 
+/** By which profile each spreading step of a site would be done: the one named, or that of the setup. */
+export function planProfiles(at: Around, setup: SetupBook, named: PlanProfiles = {}): PlanProfiles {
+  const rows = STEPS.flatMap((step) => {
+    const ref = profileFor(at, setup, step, named[step]);
+    return ref === undefined ? [] : [[step, ref] as const];
+  });
+  return Object.fromEntries(rows);
+}
+
 /** The listed neighbours of a site: what each spreading step would do to them by its profile, and what they have left. */
-export function planNeighbours(
-  at: Around,
-  setup: SetupBook,
-  wish: { readonly profiles?: Partial<Record<SpreadingStep, ProfileRef>> },
-): PlanNeighbour[] {
-  const profiles = new Map(STEPS.map((step) => [step, profileFor(at, setup, step, wish.profiles?.[step])]));
+export function planNeighbours(at: Around, used: PlanProfiles): PlanNeighbour[] {
+  const profiles = new Map(
+    STEPS.map((step) => {
+      const ref = used[step];
+      return [step, ref === undefined ? undefined : at.rules.find('profile', profileName(ref))?.body];
+    }),
+  );
   return at.siteDesign.neighbours.flatMap(({ refdes }) => {
     const site = siteIn(at.unit, refdes);
     return site === undefined ? [] : [neighbourOf(at, refdes, site, profiles)];
@@ -72,21 +89,23 @@ function verdictOf(
   return peak >= alloy.solidusC - (typeof guard === 'number' ? guard : 0) ? 'counts' : 'clear';
 }
 
-/** The profile named, or the newest of the setup that is for this site and whose purpose is the step. */
+/** The profile named, unless it is for another assembly; or the newest that is for this site and whose purpose is the step. */
 function profileFor(
   at: Around,
   setup: SetupBook,
   step: SpreadingStep,
   named: ProfileRef | undefined,
-): ProfileData | undefined {
+): ProfileRef | undefined {
   if (named !== undefined) {
     const found = at.rules.find('profile', profileName(named))?.body;
-    return found?.assembly === undefined || found.assembly === at.unit.assembly ? found : undefined;
+    if (found === undefined) return undefined;
+    return found.assembly === undefined || found.assembly === at.unit.assembly ? named : undefined;
   }
   const fitting = setup.all('profile').flatMap((revision) => {
     if (revision.kind !== 'profile') return [];
     const { assembly, site, purpose } = revision.body;
     return assembly === at.unit.assembly && site === at.siteDesign.refdes && purpose === step ? [revision] : [];
   });
-  return fitting.sort((a, b) => a.version - b.version).at(-1)?.body;
+  const newest = fitting.sort((a, b) => a.version - b.version).at(-1);
+  return newest && profileRef(newest.name);
 }

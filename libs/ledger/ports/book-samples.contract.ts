@@ -118,7 +118,7 @@ export function sampleHold(label: string, differs: Partial<HoldRecord> = {}): Ho
     evidence: { summary: 'A fourth rework of U7.', used: 4, allowed: 3, unit: 'reworks', details: ['4 removals'] },
     remedy: 'Quality disposes.',
     touched: false,
-    causeGone: false,
+    causeGone: differs.state === 'released',
     ...UNWORKED,
     release: differs.state === 'released' ? SAMPLE_RELEASE : null,
     ...differs,

@@ -104,6 +104,24 @@ export interface BookChanges {
   readonly postponed: readonly { readonly number: string; readonly delayMs: number; readonly error: string }[];
 }
 
+/** Subjects that are to be judged, and what else may stand against that. */
+export interface StandingAsked {
+  /** As for `load`. */
+  readonly keys: readonly StreamKey[];
+  readonly ifKnown: readonly StreamKey[];
+  /** Ledgers whose holds are asked for besides those of the subjects. */
+  readonly alsoHeld: readonly StreamKey[];
+  /** RFC 3339: when clearances are to be open. */
+  readonly openAt: string;
+}
+
+/** Subjects with everything that stands about them, read after they were locked. */
+export interface Standing {
+  readonly records: readonly SubjectRecord[];
+  readonly holds: readonly HoldRecord[];
+  readonly clearances: readonly ClearanceRecord[];
+}
+
 /** A fold at work. Subjects that were loaded are locked until it ends. */
 export interface BookTransaction extends ClearanceTransaction {
   /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
@@ -122,6 +140,8 @@ export interface BookTransaction extends ClearanceTransaction {
    * record; those of `ifKnown` that are new are left out. Loading a subject again reads it anew.
    */
   load(keys: readonly StreamKey[], ifKnown?: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
+  /** As `load`, then `holds` and `clearancesOn` of all the subjects asked for: in one go, for who has to be quick. */
+  standing(asked: StandingAsked): Promise<Standing>;
   /** Locks the subjects that are known, by key, and reads their heads alone: for entries that change no state. */
   heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]>;
   /** All entries of these ledgers, by key and sequence. */

@@ -50,6 +50,16 @@ export function describeEvents(bench: () => BookBench): void {
     expect(await read.eventStatus(ref('e2'))).toEqual(pending);
   });
 
+  it('says of one that was struck that it is annulled, and still shows its entries', async () => {
+    await bench().accept('e1');
+    await bench().settle(([e1]) => ({ done: e1 === undefined ? [] : [number(e1)] }));
+    await bench().append(UNIT, 1, { event: ref('e1') });
+    await bench().append(UNIT, 1, { event: ref('e1'), type: 'heatbook.entry.annulled.v1' });
+    const status = await bench().read.eventStatus(ref('e1'));
+    expect(status?.state).toBe('annulled');
+    expect(status?.entries.map(({ seq }) => seq)).toEqual([1, 2]);
+  });
+
   it('lists parked events with why and since when, and pages them while more are parked and retried', async () => {
     const { read, book } = bench();
     const parkAll = () =>

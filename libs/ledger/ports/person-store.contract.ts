@@ -1,4 +1,5 @@
 import { AccountData } from '../identity/account.js';
+import { afterFailure, countedAs } from '../identity/back-off.js';
 import { MakeIdentity, useIdentity } from './identity.contract.js';
 import { ANN, annAtWork, CHANGED, HASH, MADE, OTHER_HASH } from './person-samples.contract.js';
 
@@ -97,9 +98,12 @@ export function describePersonStore(name: string, make: MakeIdentity): void {
       await people.setPassword('bob', OTHER_HASH, CHANGED);
       expect(await sessions.find('t1')).toBeDefined();
       expect(await attempts.of('ann')).toBeDefined();
+      const atTheDesk = countedAs('ann', 'desk');
+      await attempts.inTurn(atTheDesk, () => Promise.resolve({ keep: afterFailure(undefined, MADE.at), result: 0 }));
       await people.setPassword('ann', OTHER_HASH, CHANGED);
       expect(await sessions.find('t1')).toBeUndefined();
       expect(await attempts.of('ann')).toBeUndefined();
+      expect(await attempts.of(atTheDesk)).toBeUndefined();
     });
   });
 }

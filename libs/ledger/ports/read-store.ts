@@ -63,7 +63,8 @@ export interface HoldFilter {
 export type HoldOrder = 'age' | 'graveness';
 
 export interface EventStatus {
-  readonly state: 'pending' | 'applied' | 'parked';
+  /** `annulled`: struck, whether it had been applied or was parked. */
+  readonly state: 'pending' | 'applied' | 'parked' | 'annulled';
   readonly subject: StreamKey;
   readonly type: string;
   readonly reason: ParkingReason | null;
