@@ -102,6 +102,7 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
       application_name: 'heatbook',
       // Statements that do not need each other's answers are sent together.
       pipeline: true,
+      onConnect: survive,
       // Queue tables grow and empty all day: plans cached while they were empty would scan them when they are not.
       options: [roleOption, '-c plan_cache_mode=force_custom_plan', ...settings].filter(Boolean).join(' '),
     });
@@ -119,7 +120,7 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
     url,
     poolSize: 3,
     entities: [SetupRevisionEntity, AccessKeyEntity],
-    extra: { options: [roleOption, AS_THE_HOUSE].filter(Boolean).join(' ') },
+    extra: { options: [roleOption, AS_THE_HOUSE].filter(Boolean).join(' '), onConnect: survive },
     poolErrorHandler: idleBroke,
   });
   await dataSource.initialize();
@@ -136,6 +137,14 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
       await Promise.all([dataSource.destroy(), pool.end(), sidePool.end(), customerPool.end()]);
     },
   };
+}
+
+/**
+ * A connection that breaks says so by an event, and one that nobody listens to ends the process: as when the server goes
+ * away between handing out a connection and its first statement. Whoever works on it learns of it from that statement.
+ */
+function survive(client: pg.ClientBase): void {
+  client.on('error', () => undefined);
 }
 
 /** Superusers and roles with BYPASSRLS see everything, whatever the policies say. */

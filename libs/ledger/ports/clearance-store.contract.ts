@@ -1,5 +1,7 @@
 import { ClearanceRecord } from '../clearances/clearance-record.js';
 import { BookBench, eventId, NO_CHANGES, number } from './book-bench.contract.js';
+import { holdId, sampleHold } from './book-samples.contract.js';
+import { BookTransaction } from './book-store.js';
 import { KeyedRequest } from './clearance-store.js';
 import { Seal } from './seal.js';
 import { MakeStores, useBench } from './use-bench.contract.js';
@@ -204,6 +206,27 @@ function describeBesideFolds(bench: () => BookBench): void {
       });
     });
     expect(await claimed).toEqual(['e2', 'e3', 'of the device']);
+  });
+
+  it('reads what stands about subjects once it has them, and not as it was before', async () => {
+    await bench().append(UNIT);
+    await bench().write({ clearances: [sample(1), over(2)], holds: [sampleHold('h1')] });
+    const asked = { keys: [UNIT, 'devices/D2'], ifKnown: ['devices/D1', UNIT], alsoHeld: ['stations/S1'], openAt: NOW };
+    const onStation = sampleHold('h2', { subject: { kind: 'station', station: 'S1' }, unit: null });
+    let standing: ReturnType<BookTransaction['standing']> | undefined;
+    await bench().inShard(0, async (tx) => {
+      await tx.load([UNIT]);
+      standing = bench().book.besideFolds((other) => other.standing(asked));
+      await bench().giveWay();
+      await tx.write({ ...NO_CHANGES, clearances: [returned(1), sample(3)], holds: [onStation] });
+    });
+    const { records, holds, clearances } = (await standing) ?? { records: [], holds: [], clearances: [] };
+    expect(records.map(({ key, headSeq }) => [key, headSeq])).toEqual([
+      [UNIT, 1],
+      ['devices/D2', 0],
+    ]);
+    expect(holds.map(({ id: hold }) => hold).sort()).toEqual([holdId('h1'), holdId('h2')].sort());
+    expect(clearances).toEqual([sample(3)]);
   });
 
   it('reads subjects without waiting for who has them', async () => {
