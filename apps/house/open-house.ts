@@ -74,8 +74,9 @@ async function furnish(
   const carrier = await openJobCarrier(
     redisUrl === undefined ? { kind: 'postgres', databaseUrl } : { kind: 'redis', url: redisUrl },
     {
-      log: ({ message, error, suppressed }) => {
-        log.warn(message, { error, suppressed });
+      // The message has the reason in it; the error drags its whole connection along.
+      log: ({ message, suppressed }) => {
+        log.warn(message, { suppressed });
       },
     },
   );

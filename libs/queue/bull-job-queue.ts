@@ -41,7 +41,8 @@ export class BullJobQueue implements JobQueue {
       backend.producer.factory,
     );
     this.#queue.on('error', (error) => {
-      log.report('job queue', error);
+      // As with the worker: what breaks while we let go of it is no news.
+      if (this.#closing === undefined) log.report('job queue', error);
     });
     backend.onReturn(() => {
       void this.#keepUpSchedules();

@@ -23,6 +23,7 @@ export class BullJobWorker implements JobWorker {
   /** Settle, without fail, when their handlers do. */
   readonly #running = new Set<Promise<void>>();
   #closing: Promise<'drained' | 'timed-out'> | undefined;
+  #leaving = false;
 
   constructor(
     backend: CarrierBackend,
@@ -60,7 +61,8 @@ export class BullJobWorker implements JobWorker {
       this.#connection.factory,
     );
     this.#worker.on('error', (error) => {
-      log.report('job worker', error);
+      // A server that stops with us may end connections that we are just letting go of.
+      if (!this.#leaving) log.report('job worker', error);
     });
     this.#worker.on('failed', (job, error) => {
       log.report(`job '${job?.name ?? 'unknown'}'`, error);
@@ -123,6 +125,7 @@ export class BullJobWorker implements JobWorker {
   }
 
   async #letGo(): Promise<void> {
+    this.#leaving = true;
     try {
       await within(this.#worker.close(true), CLOSE_TIMEOUT_MS, 'closing the job worker');
     } catch (error) {
