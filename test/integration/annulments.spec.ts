@@ -15,7 +15,7 @@ interface Fact {
 
 /** Events that the demo's book takes in, in the order in which the demo posts them. */
 const facts = makeDemo().posts.flatMap(({ events }) =>
-  events.flatMap((item) => (item.expected === 'accepted' ? [item.event as unknown as Fact] : [])),
+  events.flatMap((item) => (item.expected === 'accepted' ? [item.event satisfies Fact] : [])),
 );
 
 async function bookOf(harness: BookHarness, events: readonly object[]): Promise<void> {

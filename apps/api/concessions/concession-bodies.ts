@@ -4,26 +4,15 @@ import { CONCEDED_KINDS } from '../../../libs/ledger/concessions/conceded-kinds.
 import { NameField, NumberField, ObjectField, OneOfField, TextField } from '../http/fields.js';
 import { PageQuery } from '../http/paging.js';
 import { ProblemError } from '../http/problem.js';
+import { SubjectFields } from '../http/subject-fields.js';
 import { SignatureBody } from '../identity/signature-body.js';
 
 /** No budget or figure of a limit comes near it. */
 const LARGEST_FIGURE = 10_000;
 
-class SubjectBody {
+class SubjectBody extends SubjectFields {
   @OneOfField(['unit', 'site', 'device'] as const)
   readonly kind!: Subject['kind'];
-
-  @NameField({ optional: true })
-  readonly assembly?: string;
-
-  @NameField({ optional: true })
-  readonly serial?: string;
-
-  @NameField({ optional: true })
-  readonly refdes?: string;
-
-  @TextField({ optional: true, max: 200 })
-  readonly device?: string;
 }
 
 export class ConcessionBody {

@@ -176,7 +176,8 @@ describe('concessions', () => {
     for (const allowed of [2, 3, 4]) ids.push(String((await concede(serial, { allowed })).body['id']));
     const list = async (query: string): Promise<Listed> => {
       const { body } = await quinn.call('GET', `/v1/concessions?serial=${serial}&kind=site-reworks&limit=2${query}`);
-      return body as unknown as Listed;
+      const { items, nextCursor } = body;
+      return { items, nextCursor } as Listed;
     };
     const first = await list('');
     const second = await list(`&cursor=${String(first.nextCursor)}`);

@@ -320,7 +320,7 @@ describe('the hold desk', () => {
     const actions = async (who: SignedInPerson) => {
       const { body } = await who.call('GET', `/v1/holds/${id}`);
       return Object.fromEntries(
-        (body as unknown as DeskHold).actions.map(({ action, allowed, why }) => [action, allowed ? true : why]),
+        (body['actions'] as DeskHold['actions']).map(({ action, allowed, why }) => [action, allowed ? true : why]),
       );
     };
     expect(await actions(quinn)).toEqual({

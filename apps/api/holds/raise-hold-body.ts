@@ -2,6 +2,7 @@ import { HoldSubject } from '../../../libs/domain/holds/hold-subject.js';
 import { given } from '../http/given.js';
 import { NameField, ObjectField, OneOfField, TextField, TimeField } from '../http/fields.js';
 import { ProblemError } from '../http/problem.js';
+import { SubjectFields } from '../http/subject-fields.js';
 
 class ProfileRevisionBody {
   @NameField()
@@ -13,21 +14,9 @@ class ProfileRevisionBody {
 
 const SUBJECT_KINDS = ['unit', 'site', 'device', 'station', 'operator', 'profile'] as const;
 
-class HoldSubjectBody {
+class HoldSubjectBody extends SubjectFields {
   @OneOfField(SUBJECT_KINDS)
   readonly kind!: HoldSubject['kind'];
-
-  @NameField({ optional: true })
-  readonly assembly?: string;
-
-  @NameField({ optional: true })
-  readonly serial?: string;
-
-  @NameField({ optional: true })
-  readonly refdes?: string;
-
-  @TextField({ optional: true, max: 200 })
-  readonly device?: string;
 
   @NameField({ optional: true })
   readonly station?: string;
