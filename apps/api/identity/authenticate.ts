@@ -6,8 +6,10 @@ import { KeyRing } from './key-ring.js';
 import { tokenIn } from './session-cookie.js';
 import { principalOf, SessionDesk } from './session-desk.js';
 
-/** Where people sign in: the one address under /v1 that is open. */
+/** Where people sign in. */
 const SIGN_IN = '/v1/session';
+/** What else is open under /v1: figures of the log by which anyone can keep an eye on it, and which name nobody. */
+const OPEN_READS: readonly string[] = ['/v1/log/checkpoint', '/v1/log/keys', '/v1/log/proofs/consistency'];
 
 const SAFE_METHODS: readonly string[] = ['GET', 'HEAD', 'OPTIONS'];
 
@@ -46,6 +48,7 @@ async function admitSession(request: FastifyRequest, sessions: SessionDesk): Pro
 
 function needsCaller({ routeOptions, url, method }: FastifyRequest): boolean {
   const route = (routeOptions.url ?? url).toLowerCase();
+  if (OPEN_READS.includes(route) && SAFE_METHODS.includes(method)) return false;
   return route.startsWith('/v1') && !(route === SIGN_IN && method === 'POST');
 }
 

@@ -2,9 +2,10 @@ import { ArrayMaxSize, IsArray, IsIn } from 'class-validator';
 import { type AccountData, accountFault, PERSON_ROLES } from '../../../libs/ledger/identity/account.js';
 import type { Role } from '../../../libs/ledger/identity/principal.js';
 import { CustomerField } from '../access/customer-field.js';
-import { Field, FlagField, NameField, TextField } from '../http/fields.js';
+import { Field, FlagField, NameField, ObjectField, TextField } from '../http/fields.js';
 import { ProblemError } from '../http/problem.js';
 import { PasswordField } from './password-field.js';
+import { SignatureBody } from './signature-body.js';
 
 /** An account as a whole; what is left out is not so. */
 export class PersonBody {
@@ -44,6 +45,17 @@ export class NewPasswordBody {
 
   @PasswordField({ optional: true, description: 'The one until now, where it is your own.' })
   readonly current?: string;
+}
+
+export class ErasureBody {
+  @TextField({
+    max: 2_000,
+    description: 'Why, and who asked for it. It stays on record: do not name the person in it.',
+  })
+  readonly note!: string;
+
+  @ObjectField(() => SignatureBody)
+  readonly signature!: SignatureBody;
 }
 
 /** @throws ProblemError invalid-body where the roles do not go together */

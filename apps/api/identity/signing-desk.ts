@@ -20,7 +20,7 @@ export class SigningDesk {
         'Only a person can sign, and a key is none: sign in with POST /v1/session and send the request with its cookie.',
       );
     }
-    const { name, printedName, roles } = await this.passwords.confirm(caller.name, password);
-    return { name, printedName, roles, meaning };
+    const { name, named, roles } = await this.passwords.confirm(caller.name, password);
+    return { name, named, roles, meaning };
   }
 }

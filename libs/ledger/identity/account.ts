@@ -3,6 +3,9 @@ import { Role, ROLES } from './principal.js';
 /** What a person may be. A station is no person: it has keys. */
 export const PERSON_ROLES = ROLES.filter((role) => role !== 'station');
 
+/** The account that a new book begins with, by which whoever is at the machine comes in again: no person's own. */
+export const ADMIN_ACCOUNT = 'admin';
+
 /** What an admin says of a person. */
 export interface AccountData {
   /** As it is to be read in print, beside signatures. */

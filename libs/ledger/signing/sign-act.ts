@@ -9,7 +9,7 @@ export interface SignedAct {
 
 /**
  * Signs an act. What is signed has the act's own content, and who signed when and with what meaning, so that a signature
- * fits no other act, person or moment.
+ * fits no other act, person or moment. Of the person's printed name it has the commitment alone.
  * @param at RFC 3339 UTC
  */
 export function signAct(
@@ -18,7 +18,7 @@ export function signAct(
   at: string,
   content: { readonly act: string; readonly [member: string]: unknown },
 ): SignedAct {
-  const { name: by, printedName, meaning } = signer;
-  const signed = { ...content, by, printedName, meaning, at };
+  const { name: by, named, meaning } = signer;
+  const signed = { ...content, by, named, meaning, at };
   return { signed, signature: sign(seal, signer, at, signed) };
 }
