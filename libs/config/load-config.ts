@@ -1,7 +1,16 @@
 import { resolve } from 'node:path';
 import { ConfigError } from './config-error.js';
 import { EnvironmentReader } from './environment-reader.js';
-import { parseBearerKey, parseDatabaseUrl, parseHost, parseHttpUrl, parsePort, parseRedisUrl } from './parse-values.js';
+import {
+  parseBearerKey,
+  parseDatabaseUrl,
+  parseHost,
+  parseHttpUrl,
+  parseLogName,
+  parsePort,
+  parseRedisUrl,
+  parseSigningKey,
+} from './parse-values.js';
 
 /** Everything that is set from outside. A secret that is not set is `undefined`, never an empty string. */
 export interface HeatbookConfig {
@@ -20,6 +29,13 @@ export interface HeatbookConfig {
    * (`HEATBOOK_SECURE_COOKIES`): for a proxy that ends TLS and does not say so in X-Forwarded-Proto.
    */
   readonly secureCookies: boolean;
+  /**
+   * The key that checkpoints of the log, exports and archives are signed with: PKCS#8 PEM, Ed25519
+   * (`HEATBOOK_SIGNING_KEY` or `HEATBOOK_SIGNING_KEY_FILE`).
+   */
+  readonly signingKey: string | undefined;
+  /** Name of the site-wide log (`HEATBOOK_ORIGIN`); drawn at the first start where it is not set. */
+  readonly origin: string | undefined;
   /** Postgres to use; without it one is run in the data folder (`DATABASE_URL` or `DATABASE_URL_FILE`). */
   readonly databaseUrl: string | undefined;
   /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
@@ -46,6 +62,8 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     demo: reader.flag('HEATBOOK_DEMO', true),
     adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),
     secureCookies: reader.flag('HEATBOOK_SECURE_COOKIES', false),
+    signingKey: reader.secret('HEATBOOK_SIGNING_KEY', parseSigningKey),
+    origin: reader.value('HEATBOOK_ORIGIN', parseLogName),
     databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
     client: {
