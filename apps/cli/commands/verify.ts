@@ -1,24 +1,33 @@
-import { readFile } from 'node:fs/promises';
-import { buffer } from 'node:stream/consumers';
-import { describeReport, verifyExitCode } from '../../../libs/evidence/describe-report.js';
-import { verifyAudit } from '../../../libs/evidence/verify-audit.js';
+import { nodeDigests } from '../../../libs/evidence/node-digests.js';
+import { describeReport, verifyExitCode } from '../../../libs/evidence/verify/describe-report.js';
+import { verifyFile } from '../../../libs/evidence/verify/verify-file.js';
+import { openFile } from '../verify/open-file.js';
+import { readKept, type KeptFiles } from '../verify/read-kept.js';
 
-/** Checks an audit file and says in words what holds and what does not. @returns the exit code. */
-export async function verify(file: string, asJson: boolean): Promise<number> {
-  const text = await readText(file);
-  if (text === undefined) return 2;
-  const report = verifyAudit(text);
-  process.stdout.write(asJson ? `${JSON.stringify(report, null, 2)}\n` : `${describeReport(report).join('\n')}\n`);
-  return verifyExitCode(report);
+/** What can be said besides the file. */
+export interface VerifyOptions extends KeptFiles {
+  readonly json?: boolean;
 }
 
-async function readText(file: string): Promise<string | undefined> {
+/**
+ * Checks an audit, an archive or a checkpoint without network or database, and says in words what holds and what does not.
+ * @returns the exit code: 0 it holds, 1 it does not, 2 it cannot be read
+ */
+export async function verify(path: string, { json, ...given }: VerifyOptions): Promise<number> {
   try {
-    const bytes = file === '-' ? await buffer(process.stdin) : await readFile(file);
-    // A byte that is not UTF-8 would otherwise be replaced without a word.
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+    const kept = await readKept(given);
+    const file = await openFile(path);
+    try {
+      const report = await verifyFile(file, nodeDigests, kept);
+      process.stdout.write(
+        json === true ? `${JSON.stringify(report, null, 2)}\n` : `${describeReport(report).join('\n')}\n`,
+      );
+      return verifyExitCode(report);
+    } finally {
+      await file.close();
+    }
   } catch (error) {
-    process.stderr.write(`${file} cannot be read: ${error instanceof Error ? error.message : String(error)}\n`);
-    return undefined;
+    process.stderr.write(`${path} cannot be checked: ${error instanceof Error ? error.message : String(error)}\n`);
+    return 2;
   }
 }

@@ -1,7 +1,27 @@
 import { GENESIS_HASH, type EntryBody, type JsonValue, type SealedEntry } from '../../ledger/ports/seal.js';
-import { buildAuditDocument, type AuditDocument, type LedgerExtract } from '../audit-document.js';
 import { canonicalJson } from '../canonical-json.js';
 import { seal } from '../seal.js';
+
+/** A ledger with what the book says of its length and end. */
+export interface LedgerExtract {
+  entries: SealedEntry[];
+  count: number;
+  headHash: string;
+}
+
+/** An audit of version 1, which was written before there was a log. Files of it are still checked. */
+export interface AuditDocument1 extends LedgerExtract {
+  format: 'heatbook-audit';
+  version: 1;
+  subject: string;
+  assembly: string;
+  serial: string;
+  exportedAt: string;
+  unit: JsonValue;
+  configuration: JsonValue;
+  devices: (LedgerExtract & { device: string })[];
+  seal: string;
+}
 
 /** Seals bodies into a ledger, one after the other. */
 export function sealAll(bodies: EntryBody[]): LedgerExtract {
@@ -36,17 +56,26 @@ export function sampleBody(
 }
 
 /** A sound audit of unit DEMO-100/SN-1 with as many entries, and one device with two. */
-export function sampleAudit(entries: number, data?: JsonValue[]): AuditDocument {
+export function sampleAudit(entries: number, data?: JsonValue[]): AuditDocument1 {
   const subject = 'DEMO-100/SN-1';
-  return buildAuditDocument({
+  const open: Omit<AuditDocument1, 'seal'> = {
+    format: 'heatbook-audit',
+    version: 1,
+    subject,
     assembly: 'DEMO-100',
     serial: 'SN-1',
     exportedAt: '2026-03-03T10:00:00Z',
     unit: { state: 'in-rework', holds: [], budgets: [{ limit: 'unit-reflows', used: 1 }] },
     configuration: { limits: [{ kind: 'unit-reflows', allowed: 6 }] },
-    devices: [{ device: 'D-1', ...sealAll([1, 2].map((seq) => sampleBody('devices/D-1', seq))) }],
     ...sealAll(Array.from({ length: entries }, (_, index) => sampleBody(subject, index + 1, data?.[index]))),
-  });
+    devices: [{ device: 'D-1', ...sealAll([1, 2].map((seq) => sampleBody('devices/D-1', seq))) }],
+  };
+  return { ...open, seal: sealOfDocument(open) };
+}
+
+/** The seal that belongs to a document, whatever it carries: over all but itself and what is signed over it. */
+export function sealOfDocument(document: object): string {
+  return seal.sha256Hex(canonicalJson({ ...document, seal: undefined, statement: undefined }));
 }
 
 /** The entry with the hash that its content gives, as a forger would leave it. */
@@ -54,4 +83,14 @@ export function rehash(entry: SealedEntry): SealedEntry {
   const body: Partial<SealedEntry> = { ...entry };
   delete body.hash;
   return { ...entry, hash: seal.sha256Hex(canonicalJson(body)) };
+}
+
+/** The entries chained and numbered anew from the first one on, as a forger with time would leave them. */
+export function rechain(entries: readonly SealedEntry[]): LedgerExtract {
+  return sealAll(
+    entries.map((entry, index) => {
+      const { subject, type, time, recordedAt, event, actor, data, effects, rules } = entry;
+      return { subject, seq: index + 1, type, time, recordedAt, event, actor, data, effects, rules };
+    }),
+  );
 }

@@ -1,4 +1,4 @@
-import { GENESIS_HASH } from '../ledger/ports/seal.js';
+import { GENESIS_HASH } from '../../ledger/ports/seal.js';
 import type { PlacedEntry } from './inspect-entries.js';
 import type { Finding, Say } from './verification-report.js';
 
@@ -41,7 +41,8 @@ function brokenLinks(kept: PlacedEntry[], blamed: ReadonlySet<number>, headHash:
   const last = kept.at(-1);
   const end = last?.place ?? 0;
   if (headHash !== null && !blamed.has(end) && headHash !== (last?.hash ?? GENESIS_HASH)) broken.push(end);
-  return runs(broken).flatMap((run) => culprits(run).map((place) => accuse(place, run, end, kept, headHash, say)));
+  const links = new Set(broken);
+  return runs(broken).flatMap((run) => culprits(run).map((place) => accuse(place, links, end, kept, headHash, say)));
 }
 
 /** Splits ascending numbers into runs without gap. */
@@ -67,14 +68,14 @@ function culprits(run: number[]): number[] {
 
 function accuse(
   place: number,
-  run: number[],
+  broken: ReadonlySet<number>,
   end: number,
   kept: PlacedEntry[],
   headHash: string | null,
   say: Say,
 ): Finding {
-  const forward = run.includes(place);
-  const backward = run.includes(place - 1);
+  const forward = broken.has(place);
+  const backward = broken.has(place - 1);
   if (end === 0) return say(null, 'head-mismatch', 'The ledger is empty, but headHash names a last entry.');
   if (place === end && forward && !backward) return say(end, 'head-mismatch', headMismatch(end, kept, headHash));
   const reasons = [

@@ -1,7 +1,8 @@
-import { GENESIS_HASH } from '../ledger/ports/seal.js';
-import { canonicalJson } from './canonical-json.js';
-import { asRecord, type ReadLedger } from './read-audit.js';
-import { sha256Hex } from './seal.js';
+import { GENESIS_HASH } from '../../ledger/ports/seal.js';
+import { canonicalMembers, objectText, type CanonicalMembers } from './canonical-members.js';
+import type { ReadLedger } from './read-audit.js';
+import { asRecord } from './read-members.js';
+import type { HashText } from './hash-text.js';
 
 /** What is wrong with an entry taken by itself. */
 type EntryFault =
@@ -25,11 +26,14 @@ export interface PlacedEntry {
   /** The subject it names, where that is not the ledger's. */
   foreign: string | null;
   fault: EntryFault | null;
+  /** Its canonical form with its hash; null where it has none. */
+  text: string | null;
 }
 
 interface Draft extends Omit<PlacedEntry, 'place'> {
   seq: number | null;
-  body: Record<string, unknown>;
+  /** Kept where a fault is looked into. */
+  members: CanonicalMembers | null;
   digest: string | null;
   place: number | null;
 }
@@ -40,31 +44,37 @@ const SHIFT_REACH = 64;
 const SHIFT_SEARCHES = 8;
 
 /** Reads every entry of a ledger by itself and finds the number that belongs to each. Keeps the order of the file. */
-export function inspectEntries(ledger: ReadLedger): PlacedEntry[] {
-  const drafts = ledger.entries.map((entry, at) => draft(entry, at, ledger.subject));
+export function inspectEntries(ledger: ReadLedger, hashText: HashText): PlacedEntry[] {
+  const drafts = ledger.entries.map((entry, at) => draft(entry, at, ledger.subject, hashText));
   for (const entry of drafts) if (entry.fault === null) entry.place = entry.seq;
-  const byHash = new Map<string, Draft>();
-  const byPrevHash = new Map<string, Draft>();
-  for (const entry of [...drafts].sort(soundFirst)) {
-    if (entry.hash !== null && !byHash.has(entry.hash)) byHash.set(entry.hash, entry);
-    if (entry.prevHash !== null && !byPrevHash.has(entry.prevHash)) byPrevHash.set(entry.prevHash, entry);
-  }
-  nameFaults(drafts, byHash, byPrevHash, ledger.headHash);
-  return drafts.map(({ at, place, seq, prevHash, hash, foreign, fault }) => ({
+  if (drafts.some(({ fault }) => fault !== null)) placeFaulty(drafts, ledger.headHash, hashText);
+  return drafts.map(({ at, place, seq, prevHash, hash, foreign, fault, text }) => ({
     at,
     place: place ?? seq ?? at + 1,
     prevHash,
     hash,
     foreign,
     fault,
+    text,
   }));
 }
 
+function placeFaulty(drafts: readonly Draft[], headHash: string, hashText: HashText): void {
+  const byHash = new Map<string, Draft>();
+  const byPrevHash = new Map<string, Draft>();
+  for (const entry of [...drafts].sort(soundFirst)) {
+    if (entry.hash !== null && !byHash.has(entry.hash)) byHash.set(entry.hash, entry);
+    if (entry.prevHash !== null && !byPrevHash.has(entry.prevHash)) byPrevHash.set(entry.prevHash, entry);
+  }
+  nameFaults(drafts, byHash, byPrevHash, headHash, hashText);
+}
+
 function nameFaults(
-  drafts: Draft[],
+  drafts: readonly Draft[],
   byHash: Map<string, Draft>,
   byPrevHash: Map<string, Draft>,
   headHash: string,
+  hashText: HashText,
 ): void {
   let lastShift = 0;
   let searches = SHIFT_SEARCHES;
@@ -80,7 +90,9 @@ function nameFaults(
     } else if (entry.seq !== null) {
       const { seq } = entry;
       const wide = searches > 0 ? shifts() : [];
-      const place = [linked, seq - lastShift, ...wide.map((shift) => seq - shift)].find((n) => fits(entry, n));
+      const place = [linked, seq - lastShift, ...wide.map((shift) => seq - shift)].find((n) =>
+        fits(entry, n, hashText),
+      );
       if (place === undefined || place === null) searches -= 1;
       else {
         lastShift = seq - place;
@@ -100,8 +112,10 @@ function placeByLinks(entry: Draft, byHash: Map<string, Draft>, byPrevHash: Map<
   return predecessor?.place ? predecessor.place + 1 : null;
 }
 
-function fits(entry: Draft, seq: number | null): boolean {
-  return seq !== null && seq > 0 && seq !== entry.seq && digestOf({ ...entry.body, seq }) === entry.hash;
+function fits(entry: Draft, seq: number | null, hashText: HashText): boolean {
+  if (seq === null || seq < 1 || seq === entry.seq || entry.members === null) return false;
+  const renumbered = entry.members.map(([name, text]) => [name, name === 'seq' ? `"seq":${seq}` : text] as const);
+  return hashText(objectText(renumbered, ['hash'])) === entry.hash;
 }
 
 function shifts(): number[] {
@@ -112,23 +126,28 @@ function soundFirst(a: Draft, b: Draft): number {
   return Number(a.fault !== null) - Number(b.fault !== null) || a.at - b.at;
 }
 
-function draft(entry: unknown, at: number, subject: string): Draft {
-  const record = asRecord(entry);
-  const { hash, ...body } = record ?? {};
-  const problem = record === null ? 'it is no object' : problemOf(record);
-  const digest = record === null ? null : digestOf(body);
-  const seq = typeof body.seq === 'number' && Number.isSafeInteger(body.seq) && body.seq > 0 ? body.seq : null;
+function draft(value: unknown, at: number, subject: string, hashText: HashText): Draft {
+  const entry = asRecord(value);
+  const { hash, prevHash, subject: named } = entry ?? {};
+  const members = entry === null ? null : membersOf(entry);
+  const digest = members === null ? null : hashText(objectText(members, ['hash']));
+  const fault = faultOf(entry === null ? 'it is no object' : problemOf(entry), digest, hash);
   return {
     at,
-    seq,
+    seq: isPlace(entry?.seq) ? entry.seq : null,
     place: null,
-    body,
+    members: fault === null ? null : members,
     digest,
-    prevHash: typeof body.prevHash === 'string' ? body.prevHash : null,
+    prevHash: typeof prevHash === 'string' ? prevHash : null,
     hash: typeof hash === 'string' ? hash : null,
-    foreign: typeof body.subject === 'string' && body.subject !== subject ? body.subject : null,
-    fault: faultOf(problem, digest, hash),
+    foreign: typeof named === 'string' && named !== subject ? named : null,
+    fault,
+    text: members === null ? null : objectText(members),
   };
+}
+
+function isPlace(seq: unknown): seq is number {
+  return typeof seq === 'number' && Number.isSafeInteger(seq) && seq > 0;
 }
 
 function faultOf(problem: string | null, digest: string | null, hash: unknown): EntryFault | null {
@@ -137,25 +156,25 @@ function faultOf(problem: string | null, digest: string | null, hash: unknown): 
   return digest === hash ? null : { kind: 'changed' };
 }
 
-function problemOf(record: Record<string, unknown>): string | null {
+function problemOf(entry: Readonly<Record<string, unknown>>): string | null {
   for (const name of ['subject', 'type', 'time', 'recordedAt']) {
-    if (typeof record[name] !== 'string') return `its "${name}" is no text`;
+    if (typeof entry[name] !== 'string') return `its "${name}" is no text`;
   }
   for (const name of ['event', 'actor', 'data', 'effects', 'rules']) {
-    if (!(name in record)) return `its "${name}" is missing`;
+    if (!Object.hasOwn(entry, name)) return `its "${name}" is missing`;
   }
   for (const name of ['prevHash', 'hash']) {
-    const value = record[name];
+    const value = entry[name];
     if (typeof value !== 'string' || !HASH.test(value)) return `its "${name}" is no SHA-256 in lower-case hex`;
   }
-  const { seq } = record;
-  return typeof seq === 'number' && Number.isSafeInteger(seq) && seq > 0 ? null : 'its "seq" is no number from 1 up';
+  return isPlace(entry.seq) ? null : 'its "seq" is no number from 1 up';
 }
 
-function digestOf(body: object): string | null {
+function membersOf(entry: Readonly<Record<string, unknown>>): CanonicalMembers | null {
   try {
-    return sha256Hex(canonicalJson(body));
+    return canonicalMembers(entry);
   } catch {
+    // A lone surrogate, or nesting deeper than the call stack.
     return null;
   }
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
-import type { JsonValue, SealedEntry } from '../ledger/ports/seal.js';
-import type { AuditDocument } from './audit-document.js';
-import { rehash, sampleAudit, sampleBody, sealAll } from './spec-support/sample-audit.js';
+import type { JsonValue, SealedEntry } from '../../ledger/ports/seal.js';
+import { nodeDigests } from '../node-digests.js';
+import { rehash, sampleAudit, sampleBody, sealAll, type AuditDocument1 } from '../spec-support/sample-audit.js';
 import { isUnreadable, type FindingCode } from './verification-report.js';
 import { verifyAudit } from './verify-audit.js';
 
@@ -18,7 +18,7 @@ interface Expected {
 interface Forgery {
   name: string;
   /** Changes the document in place; `at` and `other` are different indexes of entries, `at` the smaller. */
-  forge: (document: AuditDocument, at: number, other: number, member: (typeof MEMBERS)[number]) => Expected;
+  forge: (document: AuditDocument1, at: number, other: number, member: (typeof MEMBERS)[number]) => Expected;
 }
 
 const FORGERIES: Forgery[] = [
@@ -90,7 +90,7 @@ const FORGERIES: Forgery[] = [
   },
 ];
 
-function replace(document: AuditDocument, at: number, change: (entry: SealedEntry) => SealedEntry): void {
+function replace(document: AuditDocument1, at: number, change: (entry: SealedEntry) => SealedEntry): void {
   document.entries = document.entries.map((entry, index) => (index === at ? change(entry) : entry));
 }
 
@@ -127,52 +127,54 @@ function escaped(json: string): string {
 }
 
 describe('verifyAudit on random ledgers', () => {
-  it.each(FORGERIES)('finds and places $name, and says nothing else', ({ forge }) => {
-    fc.assert(
-      fc.property(ledger, ({ values, pair, member }) => {
+  it.each(FORGERIES)('finds and places $name, and says nothing else', async ({ forge }) => {
+    await fc.assert(
+      fc.asyncProperty(ledger, async ({ values, pair, member }) => {
         const document = sampleAudit(values.length, values);
         const [at = 0, other = 0] = pair.sort((a, b) => a - b);
         const { seq, code } = forge(document, at, other, member);
-        const report = verifyAudit(JSON.stringify(document));
+        const report = await verifyAudit(JSON.stringify(document), nodeDigests);
         expect(report.holds).toBe(false);
         expect(report.findings).toMatchObject([{ ledger: code === 'document-changed' ? null : UNIT, seq, code }]);
       }),
     );
   });
 
-  it('holds in any formatting and key order', () => {
+  it('holds in any formatting and key order', async () => {
     const layout = fc.record({ indent: fc.nat(8), escape: fc.boolean(), ranks: fc.infiniteStream(fc.nat()) });
-    fc.assert(
-      fc.property(data, layout, (values, { indent, escape, ranks }) => {
+    await fc.assert(
+      fc.asyncProperty(data, layout, async (values, { indent, escape, ranks }) => {
         const document = shuffled(sampleAudit(values.length, values), () => Number(ranks.next().value));
         const json = JSON.stringify(document, null, indent);
-        expect(verifyAudit(escape ? escaped(json) : json).findings).toEqual([]);
+        const report = await verifyAudit(escape ? escaped(json) : json, nodeDigests);
+        expect(report.findings).toEqual([]);
       }),
     );
   });
 
-  it('never takes a file that was cut for a whole one', () => {
-    fc.assert(
-      fc.property(data, fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true }), (values, part) => {
+  it('never takes a file that was cut for a whole one', async () => {
+    await fc.assert(
+      fc.asyncProperty(data, fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true }), async (values, part) => {
         const json = JSON.stringify(sampleAudit(values.length, values), null, 1);
-        const report = verifyAudit(json.slice(0, Math.floor(json.length * part)));
+        const report = await verifyAudit(json.slice(0, Math.floor(json.length * part)), nodeDigests);
         expect(report.findings).toMatchObject([{ code: 'file-cut' }]);
         expect(isUnreadable(report)).toBe(true);
       }),
     );
   });
 
-  it('finds any single character that was exchanged within the ledger', () => {
+  it('finds any single character that was exchanged within the ledger', async () => {
     const document = sampleAudit(6);
     const json = JSON.stringify(document);
     const [from, to] = [json.indexOf('"entries"'), json.indexOf('"devices"')];
-    fc.assert(
-      fc.property(
+    await fc.assert(
+      fc.asyncProperty(
         fc.integer({ min: from, max: to - 1 }),
         fc.constantFrom('0', '7', 'a', 'Z', ' ', '"', '}'),
-        (at, char) => {
+        async (at, char) => {
           fc.pre(json.charAt(at) !== char);
-          expect(verifyAudit(json.slice(0, at) + char + json.slice(at + 1)).holds).toBe(false);
+          const report = await verifyAudit(json.slice(0, at) + char + json.slice(at + 1), nodeDigests);
+          expect(report.holds).toBe(false);
         },
       ),
       { numRuns: 500 },

@@ -1,13 +1,40 @@
+import { GENESIS_HASH } from '../../ledger/ports/seal.js';
+import type { HashText } from './hash-text.js';
 import { inspectEntries, type PlacedEntry } from './inspect-entries.js';
 import type { ReadLedger } from './read-audit.js';
 import { verifyChain } from './verify-chain.js';
 import { foreignEntry, verifyOrder } from './verify-order.js';
 import type { Finding, Say } from './verification-report.js';
 
+/** What a ledger by itself came to. */
+export interface CheckedLedger {
+  readonly findings: readonly Finding[];
+  /** Canonical form of each entry, in the order of the file; null where one has none. */
+  readonly texts: readonly string[] | null;
+}
+
 /** Checks one ledger by itself: every entry, their order, their links and their end. One finding for one cause. */
-export function verifyLedger(ledger: ReadLedger): Finding[] {
+export function verifyLedger(ledger: ReadLedger, hashText: HashText): CheckedLedger {
+  const inspected = inspectEntries(ledger, hashText);
+  const texts = inspected.flatMap(({ text }) => text ?? []);
+  return {
+    findings: isSound(inspected, ledger) ? [] : faultsOf(inspected, ledger),
+    texts: texts.length === inspected.length ? texts : null,
+  };
+}
+
+/** Nearly every ledger is, and nothing has to be searched for in it. */
+function isSound(inspected: readonly PlacedEntry[], { count, headHash }: ReadLedger): boolean {
+  if (inspected.length !== count || (inspected.at(-1)?.hash ?? GENESIS_HASH) !== headHash) return false;
+  return inspected.every(({ fault, foreign, place, at, prevHash }) => {
+    const before = at === 0 ? GENESIS_HASH : inspected[at - 1]?.hash;
+    return fault === null && foreign === null && place === at + 1 && prevHash === before;
+  });
+}
+
+function faultsOf(inspected: PlacedEntry[], ledger: ReadLedger): Finding[] {
   const say: Say = (seq, code, what) => ({ ledger: ledger.subject, seq, code, what });
-  const { placed, findings: foreignLedger } = adoptForeignLedger(ledger, inspectEntries(ledger), say);
+  const { placed, findings: foreignLedger } = adoptForeignLedger(ledger, inspected, say);
   const { kept, findings: orderFindings } = verifyOrder(placed, ledger, say);
   const entryFindings = kept.flatMap((entry) => entryFinding(entry, say));
   const blamed = new Set(kept.filter((entry) => isBlamed(entry)).map((entry) => entry.place));

@@ -1,12 +1,13 @@
 import { findJsonTextIssues } from './json-text.js';
-import { asRecord, type ReadLedger } from './read-audit.js';
+import type { ReadLedger } from './read-audit.js';
+import { asRecord } from './read-members.js';
 import { placeOf, type Finding } from './verification-report.js';
 
 /**
  * Says of keys given twice and of numbers that change in reading which entry they stand in; one finding for an entry.
  * The ledgers are the ones read from the same text, the unit's first.
  */
-export function findingsInText(json: string, ledgers: ReadLedger[]): Finding[] {
+export function findingsInText(json: string, ledgers: readonly ReadLedger[]): Finding[] {
   const findings = findJsonTextIssues(json).map((issue): Finding => {
     const { ledger, seq } = locate(issue.path, ledgers);
     const pointer = issue.path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
@@ -28,7 +29,7 @@ export function findingsInText(json: string, ledgers: ReadLedger[]): Finding[] {
 
 function locate(
   path: (string | number)[],
-  [unit, ...devices]: ReadLedger[],
+  [unit, ...devices]: readonly ReadLedger[],
 ): { ledger: string | null; seq: number | null } {
   const inDevice = path[0] === 'devices' && typeof path[1] === 'number';
   const ledger = inDevice ? devices[Number(path[1])] : unit;

@@ -18,8 +18,9 @@ export function verifyOrder(
 ): OrderedEntries {
   const unique = onePerPlace(placed, head.headHash, say);
   const end = unique.kept.find((entry) => entry.hash === head.headHash && entry.place === head.count);
-  const after = end ? unique.kept.filter((entry) => entry.place > end.place) : [];
-  const kept = unique.kept.filter((entry) => !after.includes(entry));
+  const isAfter = (entry: PlacedEntry) => end !== undefined && entry.place > end.place;
+  const after = unique.kept.filter(isAfter);
+  const kept = unique.kept.filter((entry) => !isAfter(entry));
   return {
     kept,
     findings: [
