@@ -1,4 +1,9 @@
 import { AuditSource } from '../ledger/audits/audit-source.js';
+import { LogSigner } from '../ledger/log/log-signer.js';
+import { writeAuditCsv } from './csv/write-audit-csv.js';
+import { writeEpcis } from './epcis/write-epcis.js';
+import { writeAuditJson } from './json/write-audit-json.js';
+import { writePdf } from './pdf/write-pdf.js';
 
 export const AUDIT_FORMAT_NAMES = ['json', 'csv', 'pdf', 'epcis'] as const;
 export type AuditFormatName = (typeof AUDIT_FORMAT_NAMES)[number];
@@ -13,4 +18,21 @@ export interface AuditFormat {
    * @throws Error while it is read, where the book has less than it says
    */
   write(source: AuditSource): AsyncIterable<Uint8Array>;
+}
+
+/**
+ * Every form that there is.
+ * @param signer signs what a form can carry a signature in; null where this process has no key
+ */
+export function auditFormats({ signer }: { signer: LogSigner | null }): Record<AuditFormatName, AuditFormat> {
+  return {
+    json: {
+      mediaType: 'application/json; charset=utf-8',
+      extension: '.json',
+      write: (source) => writeAuditJson(source, signer),
+    },
+    csv: { mediaType: 'text/csv; charset=utf-8; header=present', extension: '.csv', write: writeAuditCsv },
+    pdf: { mediaType: 'application/pdf', extension: '.pdf', write: writePdf },
+    epcis: { mediaType: 'application/ld+json', extension: '.epcis.jsonld', write: writeEpcis },
+  };
 }

@@ -67,19 +67,6 @@ describe('what the book knows', () => {
     expect((await api.ask('GET', '/v1/units/BRD-1/NONE/ledger')).status).toBe(404);
   });
 
-  it('exports an audit that can be checked, and says which formats there are', async () => {
-    const { body, headers } = await api.ask('GET', '/v1/units/BRD-1/S1/audit');
-    expect(body).toMatchObject({ format: 'heatbook-audit', subject: 'BRD-1/S1', count: 2, unit: { serial: 'S1' } });
-    expect(headers.get('content-disposition')).toContain('audit-BRD-1-S1.json');
-    const names = (body as { configuration: { kind: string; name: string }[] }).configuration.map(
-      ({ kind, name }) => `${kind} ${name}`,
-    );
-    expect(names).toEqual(expect.arrayContaining(['assembly BRD-1', 'part LOGIC-1', 'station HG-1', 'limit strict']));
-    expect((await api.ask('GET', '/v1/units/BRD-1/S1/audit?format=pdf')).body).toEqual(
-      problem('format-unavailable', 406),
-    );
-  });
-
   it('raises a hold by hand, lists, explains and releases it once', async () => {
     const raised = await api.ask('POST', '/v1/holds', {
       body: { assembly: 'BRD-1', serial: 'S1', refdes: 'U2', note: 'Scratch beside the site' },

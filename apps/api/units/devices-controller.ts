@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import { deviceKey } from '../../../libs/domain/subject/subject.js';
 import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
 import type { DeviceView } from '../../../libs/ledger/views/device-view.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import type { ListBody } from '../http/paging.js';
 import { HOUSE, Roles } from '../identity/roles.js';
@@ -23,8 +24,8 @@ export class DevicesController {
   @Get(':device')
   @Answers(200, 'The device as the book has it now, wherever it is.', ref('Device'))
   @Problems('not-found')
-  getDevice(@Param('device') device: string): Promise<DeviceView> {
-    return this.devices.read(this.deps.reads, device);
+  async getDevice(@Param('device') device: string): Promise<DeviceView> {
+    return withNames(this.deps.identity.names, await this.devices.read(this.deps.reads, device));
   }
 
   @Get(':device/ledger')
@@ -37,6 +38,6 @@ export class DevicesController {
   async getDeviceLedger(@Param('device') device: string, @Query() query: LedgerQuery): Promise<ListBody<SealedEntry>> {
     const page = await ledgerPage(this.deps.reads, deviceKey(device), query);
     if (page.items.length === 0) await this.devices.read(this.deps.reads, device);
-    return page;
+    return withNames(this.deps.identity.names, page);
   }
 }

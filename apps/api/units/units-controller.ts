@@ -5,6 +5,7 @@ import { unitKey } from '../../../libs/domain/subject/subject.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { UnitRow } from '../../../libs/ledger/ports/read-store.js';
 import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { readsFor } from '../access/reads-for.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { NameField, OneOfField, TextField } from '../http/fields.js';
@@ -62,7 +63,8 @@ export class UnitsController {
     @Param('serial') serial: string,
     @Caller() caller: Principal,
   ): Promise<SeenUnit> {
-    return seenUnit((await this.units.read(readsFor(this.deps, caller), assembly, serial)).view, caller);
+    const { view } = await this.units.read(readsFor(this.deps, caller), assembly, serial);
+    return withNames(this.deps.identity.names, seenUnit(view, caller));
   }
 
   @Get(':assembly/:serial/ledger')
@@ -78,6 +80,6 @@ export class UnitsController {
     const page = await ledgerPage(reads, unitKey(assembly, serial), query);
     // An empty page says nothing of whether the unit is known.
     if (page.items.length === 0) await this.units.read(reads, assembly, serial);
-    return page;
+    return withNames(this.deps.identity.names, page);
   }
 }

@@ -2,7 +2,7 @@ import { StreamKey } from '../../domain/subject/subject.js';
 import { LogEvidence } from '../log/log-evidence.js';
 import { SealedEntry } from '../ports/seal.js';
 import { StoredRevision } from '../ports/setup-store.js';
-import { StoredTrace } from '../ports/trace-store.js';
+import { StoredTrace, TraceFacts } from '../ports/trace-store.js';
 import { UnitView } from '../views/unit-view.js';
 import { HoldView } from '../views/hold-view.js';
 
@@ -24,9 +24,7 @@ export interface AuditLedger {
 }
 
 /** A trace that steps of the unit name. */
-export interface AuditTrace extends Pick<StoredTrace, 'name' | 'contentHash' | 'by' | 'at'> {
-  readonly bytes: number;
-}
+export type AuditTrace = TraceFacts;
 
 /**
  * Who stands behind a commitment that a signature holds. `commitment` is the SHA-256 of the canonical form of

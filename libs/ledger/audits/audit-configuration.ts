@@ -1,38 +1,43 @@
-import { SetupKind } from '../../domain/setup/setup-data.js';
-import { SealedEntry } from '../ports/seal.js';
+import { Rules, SetupKind } from '../../domain/setup/setup-data.js';
 import { StoredRevision } from '../ports/setup-store.js';
+import { EntryMarks } from './entry-marks.js';
 
 /** The setup's revisions, oldest first per record. */
 export interface RevisionSource {
   all(kind: SetupKind): readonly StoredRevision[];
   revisions(kind: SetupKind, name: string): readonly StoredRevision[];
+  latest(): Pick<Rules, 'concessions'>;
 }
 
 /**
  * The setup revisions that entries on an assembly were judged by: of the assembly, its parts, the stations, operators
- * and profiles that the entries name, and the limits that could apply, each as it stood at the versions that the entries
- * name. In the order in which they came into force.
+ * and profiles that the entries name, the rates of copper wear, and the limits that could apply, each as it stood at the
+ * versions that the entries name; and every revision of the concessions for the subjects. In the order in which they came
+ * into force.
+ * @param conceded subjects by `subjectKey`
  */
 export function auditConfiguration(
   setup: RevisionSource,
   assembly: string,
-  entries: readonly SealedEntry[],
+  judged: EntryMarks,
+  conceded: readonly string[],
 ): readonly StoredRevision[] {
-  const versions = [...new Set(entries.map(({ rules }) => rules))];
+  const versions = [...judged.versions];
   const inForce = (kind: SetupKind, name: string): StoredRevision[] => {
     const revisions = setup.revisions(kind, name);
     return versions.flatMap((version) => revisions.findLast((revision) => revision.version <= version) ?? []);
   };
   const designs = inForce('assembly', assembly);
-  const named = namesIn(entries);
-  const parts = new Set([...partsOf(designs), ...named.part]);
+  const parts = new Set([...partsOf(designs), ...judged.parts]);
   const found = [
     ...designs,
     ...[...parts].flatMap((name) => inForce('part', name)),
-    ...[...named.station].flatMap((name) => inForce('station', name)),
-    ...[...named.operator].flatMap((name) => inForce('operator', name)),
-    ...[...named.profile].flatMap((name) => inForce('profile', name)),
+    ...[...judged.stations].flatMap((name) => inForce('station', name)),
+    ...[...judged.operators].flatMap((name) => inForce('operator', name)),
+    ...[...judged.profiles].flatMap((name) => inForce('profile', name)),
+    ...setup.all('copper-rate').flatMap(({ name }) => inForce('copper-rate', name)),
     ...setup.all('limit').flatMap(({ name }) => limitsInForce(setup, name, versions)),
+    ...concessionsFor(setup, conceded),
   ];
   const byVersion = new Map(found.filter((one) => couldApply(one, assembly, designs)).map((one) => [one.version, one]));
   return [...byVersion.values()].sort((a, b) => a.version - b.version);
@@ -50,6 +55,13 @@ function limitsInForce(setup: RevisionSource, name: string, versions: readonly n
   });
 }
 
+/** The withdrawal of a concession is a revision of it like its grant. */
+function concessionsFor(setup: RevisionSource, subjects: readonly string[]): StoredRevision[] {
+  const rules = setup.latest();
+  const names = subjects.flatMap((subject) => rules.concessions(subject).map(({ name }) => name));
+  return names.flatMap((name) => setup.revisions('concession', name));
+}
+
 function partsOf(designs: readonly StoredRevision[]): string[] {
   return designs.flatMap((design) => (design.kind === 'assembly' ? design.body.sites.map(({ part }) => part) : []));
 }
@@ -61,35 +73,4 @@ function couldApply(revision: StoredRevision, assembly: string, designs: readonl
   const customers = designs.flatMap((design) => (design.kind === 'assembly' ? [design.body.customer] : []));
   if (scope.customer !== undefined && !customers.includes(scope.customer)) return false;
   return scope.assembly === undefined || scope.assembly === assembly;
-}
-
-interface Named {
-  readonly station: Set<string>;
-  readonly operator: Set<string>;
-  readonly profile: Set<string>;
-  readonly part: Set<string>;
-}
-
-function namesIn(entries: readonly SealedEntry[]): Named {
-  const named: Named = { station: new Set(), operator: new Set(), profile: new Set(), part: new Set() };
-  for (const { event, data } of entries) {
-    const station = event?.source.split('/')[2];
-    if (station !== undefined) named.station.add(station);
-    addText(named.operator, memberOf(data, 'operator'));
-    addText(named.part, memberOf(data, 'part'));
-    const profile = memberOf(data, 'profile');
-    const name = memberOf(profile, 'name');
-    const revision = memberOf(profile, 'revision');
-    if (typeof name === 'string' && typeof revision === 'string') named.profile.add(`${name}@${revision}`);
-  }
-  return named;
-}
-
-function addText(names: Set<string>, value: unknown): void {
-  if (typeof value === 'string') names.add(value);
-}
-
-function memberOf(value: unknown, member: string): unknown {
-  if (typeof value !== 'object' || value === null) return undefined;
-  return new Map<string, unknown>(Object.entries(value)).get(member);
 }

@@ -1,9 +1,11 @@
 import { HOUSE_LIMITS } from '../../domain/limits/house-limits.js';
 import { LimitScope } from '../../domain/limits/limit-rule.js';
-import { AssemblyDesign, SetupKind } from '../../domain/setup/setup-data.js';
+import { AssemblyDesign, SetupKind, SetupRevision } from '../../domain/setup/setup-data.js';
+import { Subject, subjectKey } from '../../domain/subject/subject.js';
 import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
 import { StoredRevision } from '../ports/setup-store.js';
-import { auditConfiguration } from './audit-configuration.js';
+import { auditConfiguration, RevisionSource } from './audit-configuration.js';
+import { EntryMarks } from './entry-marks.js';
 
 const meta = { by: 'admin', at: '2030-01-07T08:00:00.000Z' };
 const design: AssemblyDesign = {
@@ -37,7 +39,14 @@ function source(all: readonly StoredRevision[]) {
   const revisions = (kind: SetupKind, name: string): StoredRevision[] => {
     return all.filter((one) => one.kind === kind && one.name === name);
   };
-  return { revisions, all: (kind: SetupKind) => all.filter((one) => one.kind === kind) };
+  const concessions = (subject: string): SetupRevision<'concession'>[] => {
+    return all.flatMap((one) => (one.kind === 'concession' && subjectKey(one.body.subject) === subject ? [one] : []));
+  };
+  return {
+    revisions,
+    all: (kind: SetupKind) => all.filter((one) => one.kind === kind),
+    latest: () => ({ concessions }),
+  };
 }
 
 function entry(rules: number, data: object = {}): SealedEntry {
@@ -66,8 +75,15 @@ const setup = source([
   assembly('BRD-2', 1, 7),
 ]);
 
-function namesAt(entries: readonly SealedEntry[], from = setup): string[] {
-  return auditConfiguration(from, 'BRD-1', entries).map(({ kind, name, revision }) => `${kind} ${name} ${revision}`);
+function namesAt(
+  entries: readonly SealedEntry[],
+  from: RevisionSource = setup,
+  conceded: readonly string[] = [],
+): string[] {
+  const judged = new EntryMarks();
+  for (const one of entries) judged.add(one);
+  const found = auditConfiguration(from, 'BRD-1', judged, conceded);
+  return found.map(({ kind, name, revision }) => `${kind} ${name} ${revision}`);
 }
 
 describe('auditConfiguration', () => {
@@ -111,6 +127,24 @@ describe('auditConfiguration', () => {
     ]);
     expect(namesAt([entry(4)], limits)).toEqual(['assembly BRD-1 1', 'limit house 2', 'limit house 3']);
     expect(namesAt([entry(9)], limits)).toEqual(['assembly BRD-1 1', 'limit house 4']);
+  });
+
+  it('gives every revision of the concessions for the subjects, and of no others', () => {
+    const concession = (name: string, version: number, subject: Subject, withdrawn = false): StoredRevision => {
+      const terms = { subject, limit: 'site-reworks', allowed: 5, from: meta.at, customerReference: 'C-7' } as const;
+      const revision = withdrawn ? 2 : 1;
+      return { kind: 'concession', name, revision, version, body: { ...terms, withdrawn }, ...meta };
+    };
+    const site = { kind: 'site', assembly: 'BRD-1', serial: 'S1', refdes: 'U1' } as const;
+    const conceding = source([
+      concession('c1', 2, site),
+      concession('c2', 3, { ...site, serial: 'S2' }),
+      concession('c1', 4, site, true),
+      concession('c3', 5, { kind: 'device', device: 'D-1' }),
+    ]);
+    const ofSite = ['concession c1 1', 'concession c1 2'];
+    expect(namesAt([entry(1)], conceding, [subjectKey(site)])).toEqual(ofSite);
+    expect(namesAt([entry(1)], conceding, [subjectKey(site), 'devices/D-1'])).toEqual([...ofSite, 'concession c3 1']);
   });
 
   it('is empty for a ledger without entries', () => {
