@@ -3,9 +3,13 @@ import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
 import { acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch } from '../../../libs/ledger/intake/read-events.js';
 import { HOUSE } from '../../../libs/ledger/setup/house-setup.js';
+import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
+import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
+import { SetupStore } from '../../../libs/ledger/ports/setup-store.js';
+import { TraceStore } from '../../../libs/ledger/ports/trace-store.js';
 import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
 import { grantClearance } from '../../../libs/ledger/clearances/grant-clearance.js';
-import { House } from '../../house/open-house.js';
 import { DemoRequest } from './demo-clearances.js';
 import { DemoPost } from './demo-post.js';
 import { Demo, makeDemo } from './make-demo.js';
@@ -15,6 +19,15 @@ const DEMO = 'demo';
 
 /** A bench has the day for what it was cleared for. */
 const DEMO_TTL_S = 86_400;
+
+/** What of a house the demo needs. */
+export interface DemoHouse {
+  readonly book: BookDeps;
+  readonly inbox: InboxBatcher;
+  readonly reads: Pick<ReadStore, 'units' | 'eventStatus'>;
+  readonly setupStore: SetupStore;
+  readonly traces: TraceStore;
+}
 
 /** What the demo put into the book. */
 export interface LoadedDemo {
@@ -26,9 +39,13 @@ export interface LoadedDemo {
 /**
  * Fills an empty book with the invented shift, by the way that station events always take. A book in which somebody has
  * entered setup of their own is left alone.
+ * @param told is waited for after each post; left out where everything may be folded at the end
  * @throws Error where a trace cannot be kept, or the intake answers a post otherwise than the demo says it should
  */
-export async function loadDemo(house: House): Promise<LoadedDemo | undefined> {
+export async function loadDemo(
+  house: DemoHouse,
+  told: (post: DemoPost) => Promise<void> = () => Promise.resolve(),
+): Promise<LoadedDemo | undefined> {
   const { setup, traces, requests, posts } = makeDemo();
   if (!(await wantsDemo(house, posts))) return undefined;
   for (const { kind, name, body } of setup) await house.setupStore.revise(kind, name, body, DEMO);
@@ -39,6 +56,7 @@ export async function loadDemo(house: House): Promise<LoadedDemo | undefined> {
   for (const post of posts) {
     while (due[0] !== undefined && isBefore(due[0], post)) await ask(house, due.shift());
     const turnedAway = await send(house, post);
+    await told(post);
     rejected += turnedAway;
     events += post.events.length - turnedAway;
   }
@@ -48,7 +66,7 @@ export async function loadDemo(house: House): Promise<LoadedDemo | undefined> {
 }
 
 /** An empty book, or one in which a start that was cut short left a part of the demo and nothing else. */
-async function wantsDemo(house: House, posts: readonly DemoPost[]): Promise<boolean> {
+async function wantsDemo(house: DemoHouse, posts: readonly DemoPost[]): Promise<boolean> {
   await house.book.setup.catchUp();
   const foreign = SETUP_KINDS.flatMap((kind) => house.book.setup.all(kind)).some(
     ({ by }) => by !== DEMO && by !== HOUSE,
@@ -60,7 +78,7 @@ async function wantsDemo(house: House, posts: readonly DemoPost[]): Promise<bool
 }
 
 /** Traces come before the heats that name them, so that each heat is judged once. */
-async function keepTraces(house: House, traces: Demo['traces']): Promise<void> {
+async function keepTraces(house: DemoHouse, traces: Demo['traces']): Promise<void> {
   const desk = { traces: house.traces, seal: house.book.seal, clock: house.book.clock };
   for (const { name, csv, voltage } of traces) {
     const { outcome } = await keepTrace(desk, { name, voltage, by: DEMO, bytes: Buffer.from(csv) });
@@ -69,7 +87,7 @@ async function keepTraces(house: House, traces: Demo['traces']): Promise<void> {
 }
 
 /** @returns how many events were turned away, as the demo means them to be. */
-async function send(house: House, { station, events }: DemoPost): Promise<number> {
+async function send(house: DemoHouse, { station, events }: DemoPost): Promise<number> {
   const reading = readBatch(JSON.stringify(events.map(({ event }) => event)));
   if (!reading.ok) throw new Error(`the demo cannot be read: ${reading.problem.detail}`);
   const deps = { inbox: house.inbox, seal: house.book.seal, wake: () => undefined };
@@ -92,7 +110,7 @@ function isBefore({ at }: DemoRequest, { events }: DemoPost): boolean {
 }
 
 /** Asks for a clearance as a bench does, at the time of the shift. */
-async function ask({ book }: House, request: DemoRequest | undefined): Promise<void> {
+async function ask({ book }: DemoHouse, request: DemoRequest | undefined): Promise<void> {
   if (request === undefined) return;
   const { id, at, expected, subject, station, operator, steps } = request;
   const then = { ...book, clock: { now: () => at }, newId: () => id };

@@ -39,6 +39,7 @@ function rulesOf(setup: readonly DemoSetupItem[]): Rules {
     profile: new Map(),
     'copper-rate': new Map(),
     concession: new Map(),
+    retention: new Map(),
     limit: new Map([...HOUSE_LIMITS].map(([name, body]) => [name, { name, revision: 1, body }])),
   };
   const put = <K extends SetupKind>(kind: K, record: SetupRevision<K>): void => {

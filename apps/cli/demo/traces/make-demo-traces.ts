@@ -36,7 +36,8 @@ export function makeDemoTraces(): DemoTrace[] {
   return DEMO_HEATS.map((heat) => makeTrace(heat, random));
 }
 
-function makeTrace(heat: DemoHeat, random: SeededRandom): DemoTrace {
+/** Draws one heat as its logger would write it. */
+export function makeTrace(heat: DemoHeat, random: SeededRandom): DemoTrace {
   const { name, alloy, beads, drive, logger } = heat;
   const liquidusC = alloyNamed(alloy)?.liquidusC ?? 0;
   const curves = beads.map(({ lagS, peakC }) => heatCurve(drive, lagS, peakC));

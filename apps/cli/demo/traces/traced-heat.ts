@@ -31,7 +31,8 @@ export function tracedHeat(name: string, from: number): Heat {
   return { startedAt: shiftTime(from), endedAt: shiftTime(from + trace.lengthS / 60), thermocouples, trace: name };
 }
 
-function summedUp({ name, csv, voltage, liquidusC, channels }: DemoTrace): ThermocoupleSummary[] {
+/** What a station sums up of a trace. */
+export function summedUp({ name, csv, voltage, liquidusC, channels }: DemoTrace): ThermocoupleSummary[] {
   const reading = readTraceCsv(csv, { unit: voltage === undefined ? 'C' : 'mV' });
   if (!reading.ok) throw new Error(`demo trace ${name} cannot be read: ${JSON.stringify(reading.problems)}`);
   const trace = voltage === undefined ? reading.trace : traceInCelsius(reading.trace, voltage);

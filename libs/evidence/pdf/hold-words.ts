@@ -1,0 +1,30 @@
+import { HoldReason } from '../../domain/holds/hold-reason.js';
+
+/** Why something is held, in a sentence's worth of words. */
+export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
+  'device-excursions': 'more excursions of a device than are allowed',
+  'site-reworks': 'more reworks of a site than are allowed',
+  'site-dressings': 'more dressings of a site than are allowed',
+  'site-excursions': 'more excursions of a site than are allowed',
+  'unit-reflows': 'more whole-board passes than are allowed',
+  'pad-copper-min': 'less copper left on pads than is wanted',
+  'joint-lead-max': 'more lead in a joint than is allowed',
+  'flatness-max': 'a site less flat than its pitch allows',
+  'void-fraction-max': 'a joint with more voids than are allowed',
+  'body-peak-max': 'a body hotter than its class temperature',
+  'profile-window': 'a heat outside the window of its profile',
+  'floor-life': 'a device beyond its floor life',
+  'qualified-operator': 'a step by an operator without a valid qualification',
+  'calibrated-station': 'a measurement at a station that was due for calibration',
+  'method-allowed': 'a dressing method that is not allowed there',
+  'clearance-required': 'a heat without clearance',
+  'guard-band': 'the guard band below the solidus',
+  'event-parked': 'an event that waits to be mended',
+  'sequence-broken': 'steps that contradict each other',
+  'identity-conflict': 'a device that the book has elsewhere',
+  'summary-mismatch': 'a heat whose summary its trace does not bear out',
+  'damage-found': 'damage found at inspection',
+  'late-event': 'an earlier verdict that late news has shown to be wrong',
+  'shipped-open': 'shipped with something open',
+  'by-hand': 'raised by a person',
+};
