@@ -1,7 +1,12 @@
+import { ArchiveMaker } from '../../libs/evidence/archive/archive-maker.js';
+import { sweepArchives } from '../../libs/ledger/archives/sweep-archives.js';
 import { sweepContainments } from '../../libs/ledger/containment/sweep-containments.js';
 import { lapseClearances } from '../../libs/ledger/clearances/lapse-clearances.js';
 import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
 import { recheckLimits } from '../../libs/ledger/limits/recheck-limits.js';
+import { checkLogWhenDue } from '../../libs/ledger/log/check-log.js';
+import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
+import { takeCensus } from '../../libs/ledger/log/take-census.js';
 import { raiseNotices } from '../../libs/ledger/notices/raise-notices.js';
 import { House } from '../house/open-house.js';
 import { Timers } from './timers.js';
@@ -10,8 +15,13 @@ import { Timers } from './timers.js';
 const NOTICES_EVERY_MS = 30_000;
 /** How often it is looked whether a revision of a limit has come into force. */
 const RECHECK_EVERY_MS = 5000;
-/** How often pending events and containments are looked for that no wake-up told of. */
+/** How often pending events, containments and archives are looked for that no wake-up told of. */
 const SWEEP_EVERY_MS = 5000;
+
+/** How old an entry gets before its checkpoint, where nobody waits for it. */
+const SEQUENCE_EVERY_MS = 2000;
+/** How often it is looked whether a day has ended, or the log is to be checked again. */
+const CENSUS_EVERY_MS = 60_000;
 
 /** A lapse only tells what the times have said already. */
 const LAPSE_EVERY_MS = 5000;
@@ -20,7 +30,7 @@ const LAPSE_EVERY_MS = 5000;
  * Every timer of the house. To add one: its name in `TIMER_NAMES` (libs/ledger/ports/job-queue.ts) and a row here. The
  * worker repeats it through the carrier, and by itself while the carrier is away; nothing else has to be told of it.
  */
-export function houseTimers(house: House): Timers {
+export function houseTimers(house: House, archives: ArchiveMaker): Timers {
   const { book } = house;
   return {
     'sweep-intake': {
@@ -40,6 +50,13 @@ export function houseTimers(house: House): Timers {
       everyMs: SWEEP_EVERY_MS,
       run: (stopped) => sweepContainments(house, stopped),
     },
+    'sweep-archives': {
+      everyMs: SWEEP_EVERY_MS,
+      run: async (stopped) => {
+        await sweepArchives({ archives: house.archives, clock: book.clock }, stopped);
+        if (!stopped()) await archives.work();
+      },
+    },
     'lapse-clearances': {
       everyMs: LAPSE_EVERY_MS,
       run: (stopped) => lapseClearances(book, book.clock.now(), stopped),
@@ -47,6 +64,18 @@ export function houseTimers(house: House): Timers {
     'raise-notices': {
       everyMs: NOTICES_EVERY_MS,
       run: (stopped) => raiseNotices({ ...book, reads: house.reads, notices: house.notices }, stopped),
+    },
+    'sequence-log': {
+      everyMs: SEQUENCE_EVERY_MS,
+      run: (stopped) => sequenceLog(house.logDeps, stopped),
+    },
+    'take-census': {
+      everyMs: CENSUS_EVERY_MS,
+      run: (stopped) => takeCensus(house.logDeps, stopped),
+    },
+    'check-log': {
+      everyMs: CENSUS_EVERY_MS,
+      run: (stopped) => checkLogWhenDue(house.logDeps, stopped),
     },
   };
 }

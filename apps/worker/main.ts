@@ -4,10 +4,10 @@ import { runService } from '../house/run-service.js';
 import { startWorker } from './start-worker.js';
 
 await runService('worker', async (log) => {
-  const { databaseUrl, redisUrl } = loadConfig();
+  const { databaseUrl, redisUrl, signingKey, origin, dataFolder } = loadConfig();
   if (databaseUrl === undefined)
     throw new Error('DATABASE_URL is not set: a worker of its own needs a Postgres to share.');
-  const house = await openHouse({ databaseUrl, redisUrl, log });
+  const house = await openHouse({ databaseUrl, redisUrl, log, signingKey, origin, signedBeforeFolder: dataFolder });
   const worker = await startWorker(house);
   const stop = async (): Promise<void> => {
     await worker.close(8000);

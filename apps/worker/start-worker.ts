@@ -1,9 +1,11 @@
 import { setTimeout as delay } from 'node:timers/promises';
+import { ArchiveMaker } from '../../libs/evidence/archive/archive-maker.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { runContainment } from '../../libs/ledger/containment/run-containment.js';
 import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
 import { JobHandlers, JobWorker, TIMER_NAMES } from '../../libs/ledger/ports/job-queue.js';
 import { House } from '../house/open-house.js';
+import { archiveDeps } from './house-archives.js';
 import { houseTimers } from './house-timers.js';
 import { TimerWatch } from './timer-watch.js';
 
@@ -18,7 +20,8 @@ const BUSY_PAUSE_MS = 25;
 /** Starts taking jobs: folds pending events into the book and runs the timers, until it is closed. */
 export async function startWorker(house: House): Promise<JobWorker> {
   const { book, carrier } = house;
-  const timers = houseTimers(house);
+  const archives = new ArchiveMaker(archiveDeps(house));
+  const timers = houseTimers(house, archives);
   const watch = new TimerWatch(timers, () => performance.now(), book.log);
   const handlers: JobHandlers = {
     ...watch.handlers(),
@@ -27,6 +30,9 @@ export async function startWorker(house: House): Promise<JobWorker> {
     },
     'run-containment': async ({ containment }) => {
       await runContainment(house, containment);
+    },
+    'make-archive': async () => {
+      await archives.work();
     },
   };
   const worker = await carrier.startWorker(handlers, { concurrency: CONCURRENCY });
@@ -38,6 +44,8 @@ export async function startWorker(house: House): Promise<JobWorker> {
     ready: () => worker.ready(),
     close: async (timeoutMs) => {
       clearInterval(looking);
+      // It would go on for long; whoever comes next goes on where it was.
+      await archives.stop();
       await watch.stop();
       return worker.close(timeoutMs);
     },
