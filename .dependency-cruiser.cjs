@@ -24,6 +24,28 @@ module.exports = {
     only('libs/config', []),
     only('migrations', []),
     {
+      name: 'dashboard-carries-only-what-checks',
+      comment:
+        'What runs in a browser is the check itself and the log that it follows; of the rest it may know the shapes.',
+      severity: 'error',
+      from: { path: '^apps/dashboard/' },
+      to: {
+        path: '^(apps|libs|migrations|test)/',
+        pathNot: '^(apps/dashboard|libs/evidence/verify|libs/ledger/log/(merkle|notes))/',
+        dependencyTypesNot: ['type-only'],
+      },
+    },
+    {
+      name: 'checks-run-anywhere',
+      comment: 'The same check runs on the command line and in a browser, which has nothing of Node.',
+      severity: 'error',
+      from: {
+        path: '^(apps/dashboard|libs/evidence/verify|libs/ledger/log/(merkle|notes))/|^libs/(ledger/log/census-tree|evidence/(log/jws|canonical-json|digests))\\.ts$',
+        pathNot: '\\.(spec|contract)\\.ts$',
+      },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
       name: 'product-never-needs-tests',
       severity: 'error',
       from: { path: '^(apps|libs|migrations)/', pathNot: '\\.spec\\.ts$' },
@@ -33,7 +55,8 @@ module.exports = {
       name: 'not-to-unresolvable',
       severity: 'error',
       from: {},
-      to: { couldNotResolve: true },
+      // Vite makes the worker of a page from the file before the question mark.
+      to: { couldNotResolve: true, pathNot: '\\?worker&inline$' },
     },
   ],
   options: {

@@ -1,9 +1,12 @@
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { BookStore } from '../../libs/ledger/ports/book-store.js';
 import { AccessStore } from '../../libs/ledger/ports/access-store.js';
+import { ArchiveStore } from '../../libs/ledger/ports/archive-store.js';
 import { ContainmentStore } from '../../libs/ledger/ports/containment-store.js';
 import { CustomerReads } from '../../libs/ledger/ports/customer-reads.js';
 import { IntakeDeps } from '../../libs/ledger/intake/accept-events.js';
+import { ReadLog } from '../../libs/ledger/log/read-log.js';
+import { LogSigner } from '../../libs/ledger/log/log-signer.js';
 import { Clock } from '../../libs/ledger/ports/clock.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { JobQueue } from '../../libs/ledger/ports/job-queue.js';
@@ -12,6 +15,7 @@ import { LedgerSearch } from '../../libs/ledger/ports/ledger-search.js';
 import { Log } from '../../libs/ledger/ports/log.js';
 import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
+import { RetentionStore } from '../../libs/ledger/ports/retention-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
@@ -38,9 +42,15 @@ export interface ApiDeps {
   /** Whether the session's cookie is for HTTPS alone even where a request does not show that it came by it. */
   readonly secureCookies: boolean;
   readonly traces: TraceStore;
+  /** The site-wide log: as exports carry it, and what is asked of it by itself. */
+  readonly siteLog: ReadLog;
+  /** What exports are signed with; null where this process has no key. */
+  readonly signer: LogSigner | null;
   readonly notices: Pick<NoticeStore, 'list' | 'acknowledge' | 'countOpen'>;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
+  readonly archives: ArchiveStore;
+  readonly retention: RetentionStore;
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
   readonly log: Log;

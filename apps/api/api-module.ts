@@ -4,6 +4,7 @@ import { AccessRecorder } from './access/access-recorder.js';
 import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AnnulmentsController } from './annulments/annulments-controller.js';
+import { ArchivesController } from './archives/archives-controller.js';
 import { AuditsController } from './audits/audits-controller.js';
 import { ClearancesController } from './clearances/clearances-controller.js';
 import { ConcessionsController } from './concessions/concessions-controller.js';
@@ -24,11 +25,18 @@ import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
+import { CensusesController } from './log/censuses-controller.js';
+import { LogController } from './log/log-controller.js';
+import { LogEntriesController } from './log/log-entries-controller.js';
 import { ApiMetrics } from './metrics/api-metrics.js';
 import { MetricsController } from './metrics/metrics-controller.js';
 import { NoticesController } from './notices/notices-controller.js';
 import { OpenApiController } from './openapi/openapi-controller.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
+import { VerifyPage } from './pages/verify-page.js';
+import { VerifyPageController } from './pages/verify-page-controller.js';
+import { LegalHoldsController } from './retention/legal-holds-controller.js';
+import { RetentionsController } from './retention/retentions-controller.js';
 import { AssembliesController } from './setup/assemblies-controller.js';
 import { CopperRatesController } from './setup/copper-rates-controller.js';
 import { LimitsController } from './setup/limits-controller.js';
@@ -62,6 +70,7 @@ export const API_CONTROLLERS = [
   ParkedEventsController,
   UnitsController,
   AuditsController,
+  ArchivesController,
   DevicesController,
   ClearancesController,
   HoldsController,
@@ -70,8 +79,14 @@ export const API_CONTROLLERS = [
   ConcessionsController,
   AnnulmentsController,
   ContainmentsController,
+  RetentionsController,
+  LegalHoldsController,
   TracesController,
+  LogController,
+  LogEntriesController,
+  CensusesController,
   AccessRecordsController,
+  VerifyPageController,
   HealthController,
   MetricsController,
   OpenApiController,
@@ -80,14 +95,15 @@ export const API_CONTROLLERS = [
 /** The HTTP face over whatever stores and use cases it is given. */
 @Module({})
 export class ApiModule {
-  static register(deps: ApiDeps): DynamicModule {
+  /** @param pages folder of the built pages */
+  static register(deps: ApiDeps, pages: string): DynamicModule {
     return {
       module: ApiModule,
       controllers: API_CONTROLLERS,
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.clock) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.siteLog, deps.clock) },
         {
           provide: AccessRecorder,
           useFactory: (metrics: ApiMetrics) =>
@@ -100,6 +116,7 @@ export class ApiModule {
             }),
           inject: [ApiMetrics],
         },
+        { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
         PasswordDesk,

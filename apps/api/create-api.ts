@@ -20,6 +20,7 @@ import { SessionDesk } from './identity/session-desk.js';
 import { ApiMetrics } from './metrics/api-metrics.js';
 import { openApiDocument } from './openapi/openapi-document.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
+import { pagesFolder } from './pages/built-page.js';
 
 /** The longest name in an address: a device named after its place, made of three names of 64 and two colons. */
 const LONGEST_NAME = 194;
@@ -28,6 +29,8 @@ export interface ApiOptions {
   /** TCP port; 0 takes any free one. */
   readonly port: number;
   readonly host: string;
+  /** Folder of the built pages; where the build puts them unless told otherwise. */
+  readonly pages?: string | undefined;
 }
 
 export interface RunningApi {
@@ -42,7 +45,7 @@ export interface RunningApi {
  * Starts the HTTP face.
  * @throws what listening throws, such as EADDRINUSE where the port is taken
  */
-export async function createApi(deps: ApiDeps, { port, host }: ApiOptions): Promise<RunningApi> {
+export async function createApi(deps: ApiDeps, { port, host, pages = pagesFolder() }: ApiOptions): Promise<RunningApi> {
   const adapter = new FastifyAdapter({
     bodyLimit: JSON_BODY_BYTES,
     genReqId: requestIdOf,
@@ -60,7 +63,7 @@ export async function createApi(deps: ApiDeps, { port, host }: ApiOptions): Prom
     logger: false as const,
     abortOnError: false,
   });
-  const app = await NestFactory.create<NestFastifyApplication>(ApiModule.register(deps), adapter, settings);
+  const app = await NestFactory.create<NestFastifyApplication>(ApiModule.register(deps, pages), adapter, settings);
   const metrics = app.get(ApiMetrics);
   const instance = app.getHttpAdapter().getInstance();
   const routes = new RouteMap();

@@ -10,12 +10,14 @@ export interface ServeOptions {
   readonly adminKey: string | undefined;
   /** Whether the session's cookie is for HTTPS alone whatever a request looks like. */
   readonly secureCookies?: boolean;
+  /** Folder of the built pages; where the build puts them unless told otherwise. */
+  readonly pages?: string;
 }
 
 /** Serves the HTTP face of a house. */
 export function serveApi(
   house: House,
-  { host, port, adminKey, secureCookies = false }: ServeOptions,
+  { host, port, adminKey, secureCookies = false, pages }: ServeOptions,
 ): Promise<RunningApi> {
   const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
     house;
@@ -40,9 +42,13 @@ export function serveApi(
       identity,
       secureCookies,
       traces,
+      siteLog: house.siteLog,
+      signer: house.signer,
       notices,
       search: house.search,
       containments: house.containments,
+      archives: house.archives,
+      retention: house.retention,
       clock: book.clock,
       queue: carrier.queue,
       traceArrived: (name) => traceArrived(book, name),
@@ -50,6 +56,6 @@ export function serveApi(
       ...(adminKey !== undefined && { adminKeyHash: book.seal.sha256Hex(adminKey) }),
       ready: () => house.ready(),
     },
-    { host, port },
+    { host, port, pages },
   );
 }

@@ -1,11 +1,10 @@
 #!/usr/bin/env node
 import { Command } from 'commander';
-import { issueAdminKey } from './commands/admin-key.js';
-import { resetAdminPassword } from './commands/admin-password.js';
-import { exportAudit } from './commands/export.js';
-import { run } from './commands/run.js';
-import { verify } from './commands/verify.js';
+import type { ArchiveOptions } from './commands/archive.js';
+import type { ExportOptions } from './commands/export.js';
+import type { VerifyOptions } from './commands/verify.js';
 
+// Each command is loaded when it is asked for: checking a file needs neither database nor queue.
 const program = new Command('heatbook')
   .description('The book of record and the gate for BGA rework.')
   .showHelpAfterError('Say "heatbook --help" for what there is.');
@@ -14,20 +13,26 @@ program
   .command('run')
   .description('run everything in one process: with its own Postgres in ./data, or with DATABASE_URL and REDIS_URL')
   .action(async () => {
+    const { run } = await import('./commands/run.js');
     process.exitCode = await run();
   });
 
 program
   .command('verify')
-  .description('check an exported audit without network or database')
-  .argument('<file>', 'audit in JSON, as exported; "-" reads standard input')
+  .description('check an exported audit, archive or checkpoint without network or database')
+  .argument('<file>', 'audit in JSON, archive (zip) or signed checkpoint, as exported; "-" reads standard input')
+  .option('--checkpoint <old>', 'a checkpoint or an audit that you have kept: the log has to go on from it')
+  .option('--key <key>', 'verifier key of the house that you have by another way, or a file with it')
+  .option('--proof <file>', 'consistency proof that you have fetched, if the file does not carry the one that it takes')
   .option('--json', 'print the report as JSON')
   .addHelpText(
     'after',
-    '\nExit codes: 0 it holds, 1 it does not, 2 it cannot be read.\n\n  heatbook verify audit-0117.json',
+    '\nExit codes: 0 it holds, 1 it does not, 2 it cannot be read.\n\n' +
+      '  heatbook verify audit-0117.json --checkpoint audit-0117-last-year.json --key house-key.txt',
   )
-  .action(async (file: string, options: { json?: boolean }) => {
-    process.exitCode = await verify(file, options.json === true);
+  .action(async (file: string, options: VerifyOptions) => {
+    const { verify } = await import('./commands/verify.js');
+    process.exitCode = await verify(file, options);
   });
 
 program
@@ -35,16 +40,52 @@ program
   .description('fetch the audit of a unit from HEATBOOK_URL with HEATBOOK_KEY')
   .argument('<assembly>')
   .argument('<serial>')
-  .option('-o, --output <file>', 'where to write it; standard output without')
-  .addHelpText('after', '\n  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json')
-  .action(async (assembly: string, serial: string, options: { output?: string }) => {
-    process.exitCode = await exportAudit(assembly, serial, options.output);
+  .option('--format <format>', 'json, csv, pdf or epcis', 'json')
+  .option(
+    '--since-checkpoint <file>',
+    'a checkpoint or an audit that you have kept: have the export prove that the log goes on from it; may be repeated',
+    (file: string, before: readonly string[]) => [...before, file],
+    [],
+  )
+  .option('-o, --output <file>', 'where to write it, once it is whole; standard output without')
+  .addHelpText(
+    'after',
+    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable.\n\n' +
+      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json',
+  )
+  .action(async (assembly: string, serial: string, options: ExportOptions) => {
+    const { exportAudit } = await import('./commands/export.js');
+    process.exitCode = await exportAudit(assembly, serial, options);
+  });
+
+program
+  .command('archive')
+  .description('fetch the audits of many units as one file from HEATBOOK_URL with HEATBOOK_KEY')
+  .argument('[assembly]')
+  .argument('[serials...]', 'all units of the assembly without')
+  .option(
+    '--format <formats>',
+    'csv, pdf, epcis, with commas between: beside json, which is always there',
+    (text: string, before: readonly string[]) => [...before, ...text.split(',')],
+    [],
+  )
+  .option('-o, --output <file>', 'where to write it; the assembly with .zip without')
+  .option('--id <id>', 'fetch an archive that was asked for before, or go on with fetching it')
+  .addHelpText(
+    'after',
+    '\nExit codes: 0 written, 1 refused, failed or unreachable, 3 written, but units are missing.\n\n' +
+      '  heatbook archive ZIB-PANEL-1 --format csv,pdf -o panels.zip && heatbook verify panels.zip',
+  )
+  .action(async (assembly: string | undefined, serials: string[], options: ArchiveOptions) => {
+    const { archive } = await import('./commands/archive.js');
+    process.exitCode = await archive(assembly, serials, options);
   });
 
 program
   .command('admin-key')
   .description('issue a new admin key for the book at DATABASE_URL (or ./data while it does not run); old ones end')
   .action(async () => {
+    const { issueAdminKey } = await import('./commands/admin-key.js');
     process.exitCode = await issueAdminKey();
   });
 
@@ -52,7 +93,32 @@ program
   .command('admin-password')
   .description('set a new password for the account admin of the book at DATABASE_URL (or ./data while it does not run)')
   .action(async () => {
+    const { resetAdminPassword } = await import('./commands/admin-password.js');
     process.exitCode = await resetAdminPassword();
+  });
+
+program
+  .command('signing-key')
+  .description(
+    'make a key that the log, exports and archives are signed with, in a new file that only its owner can read',
+  )
+  .argument('<file>')
+  .action(async (file: string) => {
+    const { signingKey } = await import('./commands/signing-key.js');
+    process.exitCode = await signingKey(file);
+  });
+
+program
+  .command('rotate-key')
+  .description(
+    'let another key sign from now on, on record, for the book at DATABASE_URL (or ./data while it does not run)',
+  )
+  .requiredOption('--key <file>', 'the new key, as "heatbook signing-key" made it')
+  .requiredOption('--note <text>', 'why; it goes on record')
+  .option('--lost', 'the key before is lost, so that it cannot endorse the new one')
+  .action(async (options: { key: string; note: string; lost?: boolean }) => {
+    const { rotateKeyCommand } = await import('./commands/rotate-key.js');
+    process.exitCode = await rotateKeyCommand({ ...options, lost: options.lost === true });
   });
 
 await program.parseAsync();

@@ -3,24 +3,31 @@ import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
+import { ReadLog } from '../../libs/ledger/log/read-log.js';
+import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
+import { LogSigner } from '../../libs/ledger/log/log-signer.js';
 import { Log } from '../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgAccessStore } from '../../libs/postgres/pg-access-store.js';
+import { PgArchiveStore } from '../../libs/postgres/pg-archive-store.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
 import { pgIdentity } from '../../libs/postgres/pg-identity.js';
 import { PgCustomerReads } from '../../libs/postgres/pg-customer-reads.js';
 import { PgKeyStore } from '../../libs/postgres/pg-key-store.js';
+import { PgLogStore } from '../../libs/postgres/pg-log-store.js';
 import { PgLedgerSearch } from '../../libs/postgres/pg-ledger-search.js';
 import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
+import { PgRetentionStore } from '../../libs/postgres/pg-retention-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
+import { LogSigning, openSiteLog } from './open-site-log.js';
 
-export interface HouseOptions {
+export interface HouseOptions extends LogSigning {
   readonly databaseUrl: string;
   /** Without one the queue runs on Postgres. */
   readonly redisUrl: string | undefined;
@@ -38,9 +45,17 @@ export interface House {
   readonly keys: PgKeyStore;
   readonly identity: IdentityStores;
   readonly traces: PgTraceStore;
+  /** What exports and the API ask of the site-wide log. */
+  readonly siteLog: ReadLog;
+  /** What the sequencer, the census and the check of the log stand on. */
+  readonly logDeps: SiteLogDeps;
+  /** Null where this process has no key. */
+  readonly signer: LogSigner | null;
   readonly notices: PgNoticeStore;
   readonly search: PgLedgerSearch;
   readonly containments: PgContainmentStore;
+  readonly archives: PgArchiveStore;
+  readonly retention: PgRetentionStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
   /** Part by part: whether the house can work. */
@@ -62,7 +77,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log }: HouseOptions,
+  { databaseUrl, log, ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -80,27 +95,40 @@ async function furnish(
       },
     },
   );
+  const clock = { now: () => new Date().toISOString() };
+  const reads = new PgReadStore(database.pool);
+  const logStore = new PgLogStore(database.pool);
+  const logged = { store, reads, seal, clock, log, queue: carrier.queue };
+  const { logDeps, siteLog } = await openSiteLog(logStore, signing, logged).catch(async (error: unknown) => {
+    await carrier.close();
+    throw error;
+  });
   return {
-    book: { store, traces, setup, seal, clock: { now: () => new Date().toISOString() }, newId: randomUUID, log },
+    book: { store, traces, setup, seal, clock, newId: randomUUID, log },
     inbox: new InboxBatcher(store),
-    reads: new PgReadStore(database.pool),
+    reads,
     customerReads: new PgCustomerReads(database.customerPool, database.confined),
     access: new PgAccessStore(database.pool),
     setupStore,
     keys: new PgKeyStore(database.dataSource),
     identity: pgIdentity(database.pool),
     traces,
+    siteLog,
+    logDeps,
+    signer: logDeps.signer ?? null,
     notices: new PgNoticeStore(database.pool),
     search: new PgLedgerSearch(database.pool),
     containments: new PgContainmentStore(database.sidePool),
+    archives: new PgArchiveStore(database.pool),
+    retention: new PgRetentionStore(database.pool),
     carrier,
     log,
     ready: async () => {
-      const alive = await database.pool.query('SELECT 1').then(
-        () => true,
-        () => false,
-      );
-      return { ok: alive, checks: { database: alive ? 'ok' : 'failing' } };
+      const findings = await logStore.findings().catch(() => undefined);
+      if (findings === undefined) return { ok: false, checks: { database: 'failing' } };
+      // A book that was put back has forgotten heats: what it would clear now may be wrong.
+      const ok = findings.every(({ trouble }) => trouble === null);
+      return { ok, checks: { database: 'ok', log: ok ? 'ok' : 'failing' } };
     },
     close: async () => {
       await carrier.close();

@@ -55,6 +55,12 @@ describe('canonicalJson as published vectors', () => {
     }`;
     const expected = String.raw`{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\u000f\nA'B\"\\\\\"/"}`;
     expect(canonicalJson(JSON.parse(text))).toBe(expected);
+    // Section 3.2.4: the same in UTF-8.
+    const bytes =
+      '7b226c69746572616c73223a5b6e756c6c2c747275652c66616c73655d2c226e756d62657273223a5b3333333333333333332e33333333' +
+      '3333332c31652b33302c342e352c302e3030322c31652d32375d2c22737472696e67223a22e282ac245c75303030665c6e4127425c225c' +
+      '5c5c5c5c222f227d';
+    expect(Buffer.from(canonicalJson(JSON.parse(text))).toString('hex')).toBe(bytes);
   });
 
   it('orders keys by UTF-16 code unit, as the example of RFC 8785 section 3.2.3', () => {

@@ -12,6 +12,10 @@ import { Contain1764340000000 } from '../../migrations/1764340000000-contain.js'
 import { GiveNotice1764360000000 } from '../../migrations/1764360000000-give-notice.js';
 import { PlanForTheHouse1764370000000 } from '../../migrations/1764370000000-plan-for-the-house.js';
 import { TightenTwoPeople1764380000000 } from '../../migrations/1764380000000-tighten-two-people.js';
+import { MakeArchives1764410000000 } from '../../migrations/1764410000000-make-archives.js';
+import { KeepTheLog1764400000000 } from '../../migrations/1764400000000-keep-the-log.js';
+import { KeepLegalHolds1764421000000 } from '../../migrations/1764421000000-keep-legal-holds.js';
+import { NameSigners1764420000000 } from '../../migrations/1764420000000-name-signers.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
 import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
 import { Log } from '../ledger/ports/log.js';
@@ -69,6 +73,10 @@ export async function migrate(url: string): Promise<void> {
       GiveNotice1764360000000,
       PlanForTheHouse1764370000000,
       TightenTwoPeople1764380000000,
+      KeepTheLog1764400000000,
+      NameSigners1764420000000,
+      KeepLegalHolds1764421000000,
+      MakeArchives1764410000000,
     ],
     migrationsTransactionMode: 'all',
     // What a migration moves, it must see, also where the owner of the tables is no superuser.

@@ -1,9 +1,11 @@
+import { seal } from '../evidence/seal.js';
 import { checkPassword } from '../ledger/identity/check-password.js';
 import { hashPassword } from '../ledger/identity/password-hash.js';
 import { passwordGate } from '../ledger/identity/work-gate.js';
 import { describeAttemptStore } from '../ledger/ports/attempt-store.contract.js';
 import { IdentityUnderTest } from '../ledger/ports/identity.contract.js';
 import { ANN, HASH, MADE } from '../ledger/ports/person-samples.contract.js';
+import { describePersonNames } from '../ledger/ports/person-names.contract.js';
 import { describePersonStore } from '../ledger/ports/person-store.contract.js';
 import { describeSessionStore } from '../ledger/ports/session-store.contract.js';
 import { FreshDatabase } from '../../test/support/fresh-database.js';
@@ -25,6 +27,7 @@ async function make(): Promise<IdentityUnderTest> {
 for (const describeStore of [describePersonStore, describeSessionStore, describeAttemptStore]) {
   describeStore('Postgres', make);
 }
+describePersonNames('Postgres', make, seal);
 
 describe('people in Postgres', () => {
   let fresh: FreshDatabase;
@@ -72,6 +75,12 @@ describe('people in Postgres', () => {
     `DELETE FROM person_change`,
     `TRUNCATE person_change`,
     `DELETE FROM person`,
+    `DELETE FROM person_name`,
+    `TRUNCATE person_name CASCADE`,
+    `UPDATE person_name SET printed_name = 'Ann Other'`,
+    `UPDATE person_name SET name = 'bob'`,
+    `UPDATE person_name SET erased_at = now()`,
+    `INSERT INTO person_name SELECT 'ab', name, printed_name, salt, since FROM person_name`,
     `INSERT INTO person_change SELECT * FROM person_change`,
   ])('refuse to have their record rewritten: %s', async (statement) => {
     await expect(databases[0].pool.query(statement)).rejects.toThrow();
@@ -85,8 +94,8 @@ describe('people in Postgres', () => {
     ['nothing', [], null],
   ])('refuse one who is %s', async (_what, roles, customer) => {
     const insert = databases[0].pool.query(
-      `INSERT INTO person (name, printed_name, roles, customer, disabled, password_hash, revision, created_at, changed_at)
-       VALUES ('bob', 'Bob', $1, $2, false, $3, 1, now(), now())`,
+      `INSERT INTO person (name, named, roles, customer, disabled, password_hash, revision, created_at, changed_at)
+       VALUES ('bob', '', $1, $2, false, $3, 1, now(), now())`,
       [roles, customer, HASH],
     );
     await expect(insert).rejects.toThrow(/check constraint/);

@@ -1,6 +1,7 @@
 import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
 import { Interval } from '../ledger/containment/suspect-cause.js';
+import { BOOK_ENTRY_TYPES } from '../ledger/fold/book-effect.js';
 import { SubjectRecord } from '../ledger/ports/book-store.js';
 import { FactRow, LedgerSearch, MarkWish, Whereabouts } from '../ledger/ports/ledger-search.js';
 import { SealedEntry } from '../ledger/ports/seal.js';
@@ -75,7 +76,27 @@ export class PgLedgerSearch implements LedgerSearch {
     );
     return rows;
   }
+
+  async signedInClear(by: string): Promise<number> {
+    // Goes through every ledger, for which an erasure has the time; few entries are of a type that people sign.
+    const { rows } = await this.pool.query<{ entries: number }>(
+      `SELECT count(*)::integer AS entries FROM ledger_entry
+       WHERE type = ANY ($2) AND bytes::json #>> '{data,signature,by}' = $1
+         AND bytes::json #>> '{data,signature,printedName}' IS NOT NULL`,
+      [by, SIGNED_TYPES],
+    );
+    return rows[0]?.entries ?? 0;
+  }
 }
+
+/** What people signed when signatures still had printed names; what they sign since has commitments. */
+const SIGNED_TYPES = [
+  BOOK_ENTRY_TYPES.holdDisposed,
+  BOOK_ENTRY_TYPES.holdReleased,
+  BOOK_ENTRY_TYPES.concessionSigned,
+  BOOK_ENTRY_TYPES.concessionWithdrawn,
+  BOOK_ENTRY_TYPES.annulled,
+];
 
 interface FactQueryRow {
   readonly subject: string;

@@ -2,7 +2,7 @@ import pg from 'pg';
 import { Person } from '../ledger/ports/person-store.js';
 import { MOST_SESSIONS, Session, SessionStore } from '../ledger/ports/session-store.js';
 import { inTransaction } from './in-transaction.js';
-import { PERSON_COLUMNS, PersonRow, toPerson } from './person-row.js';
+import { PEOPLE_NAMED, PERSON_COLUMNS, PersonRow, toPerson } from './person-row.js';
 
 interface SessionRow extends PersonRow {
   readonly started_at: Date;
@@ -33,7 +33,7 @@ export class PgSessionStore implements SessionStore {
 
   async find(tokenHash: string): Promise<{ session: Session; person: Person } | undefined> {
     const { rows } = await this.pool.query<SessionRow>(
-      `SELECT s.started_at, s.seen_at, ${PERSON_COLUMNS} FROM person_session s JOIN person p ON p.name = s.person
+      `SELECT s.started_at, s.seen_at, ${PERSON_COLUMNS} FROM ${PEOPLE_NAMED} JOIN person_session s ON s.person = p.name
        WHERE s.token_hash = $1`,
       [tokenHash],
     );

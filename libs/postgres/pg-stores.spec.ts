@@ -4,10 +4,12 @@ import { describeBookStore } from '../ledger/ports/book-store.contract.js';
 import { describeClearanceStore } from '../ledger/ports/clearance-store.contract.js';
 import { describeContainmentStore } from '../ledger/ports/containment-store.contract.js';
 import { describeCustomerReads } from '../ledger/ports/customer-reads.contract.js';
+import { describeLogStore } from '../ledger/ports/log-store.contract.js';
 import { describeKeyStore } from '../ledger/ports/key-store.contract.js';
 import { describeLedgerSearch } from '../ledger/ports/ledger-search.contract.js';
 import { describeNoticeStore } from '../ledger/ports/notice-store.contract.js';
 import { describeReadStore } from '../ledger/ports/read-store.contract.js';
+import { describeRetentionStore } from '../ledger/ports/retention-store.contract.js';
 import { describeSetupStore } from '../ledger/ports/setup-store.contract.js';
 import { describeTraceStore } from '../ledger/ports/trace-store.contract.js';
 import { StoresUnderTest } from '../ledger/ports/book-bench.contract.js';
@@ -19,9 +21,11 @@ import { PgBookStore } from './pg-book-store.js';
 import { PgContainmentStore } from './pg-containment-store.js';
 import { PgCustomerReads } from './pg-customer-reads.js';
 import { PgKeyStore } from './pg-key-store.js';
+import { PgLogStore } from './pg-log-store.js';
 import { PgLedgerSearch } from './pg-ledger-search.js';
 import { PgNoticeStore } from './pg-notice-store.js';
 import { PgReadStore } from './pg-read-store.js';
+import { PgRetentionStore } from './pg-retention-store.js';
 import { PgSetupStore } from './pg-setup-store.js';
 import { PgTraceStore } from './pg-trace-store.js';
 
@@ -40,6 +44,8 @@ async function makeStores(): Promise<StoresUnderTest> {
     notices: new PgNoticeStore(pool),
     search: new PgLedgerSearch(pool),
     containments: new PgContainmentStore(pool),
+    siteLog: new PgLogStore(pool),
+    retention: new PgRetentionStore(pool),
     advance: null,
     close: async () => {
       await database.close();
@@ -59,7 +65,9 @@ for (const describeStore of [
   describeTraceStore,
   describeNoticeStore,
   describeContainmentStore,
+  describeRetentionStore,
   describeLedgerSearch,
+  describeLogStore,
 ]) {
   describeStore('Postgres', makeStores, seal);
 }

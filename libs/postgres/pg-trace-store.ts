@@ -1,7 +1,7 @@
 import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
 import { ThermocoupleType } from '../domain/trace/its90.js';
-import { isSameTrace, StoredTrace, TraceEncoding, TraceStore } from '../ledger/ports/trace-store.js';
+import { isSameTrace, StoredTrace, TraceEncoding, TraceFacts, TraceStore } from '../ledger/ports/trace-store.js';
 
 interface TraceRow {
   readonly name: string;
@@ -51,6 +51,18 @@ export class PgTraceStore implements TraceStore {
       [names],
     );
     return rows.map(toStored);
+  }
+
+  async described(names: readonly string[]): Promise<readonly TraceFacts[]> {
+    if (names.length === 0) return [];
+    const { rows } = await this.pool.query<Pick<TraceRow, 'name' | 'content_hash' | 'by' | 'at'> & { bytes: number }>(
+      `SELECT name, content_hash, by, at, octet_length(content) AS bytes
+       FROM trace WHERE name = ANY ($1::text[]) ORDER BY name`,
+      [names],
+    );
+    return rows.map(({ name, content_hash: contentHash, by, at, bytes }) => {
+      return { name, contentHash, by, at: at.toISOString(), bytes };
+    });
   }
 
   async subjectsOf(name: string): Promise<readonly StreamKey[]> {

@@ -1,3 +1,4 @@
+import { parseStream, StreamKey } from '../domain/subject/subject.js';
 import { SubjectRecord, SubjectState } from '../ledger/ports/book-store.js';
 
 export interface SubjectRow {
@@ -20,8 +21,8 @@ export function toRecord(row: SubjectRow): SubjectRecord {
 
 export function fromRecord({ key, state, headSeq, headHash, clock }: SubjectRecord): object {
   const unit = state?.kind === 'unit' ? state.state : undefined;
-  // A device is found by the unit that carries it.
-  const place = state?.kind === 'device' ? state.state.place : unit;
+  // A device is found by the unit that carries it; a unit of which nothing is known any more is still its customer's.
+  const place = state?.kind === 'device' ? state.state.place : (unit ?? namedUnit(key));
   return {
     key,
     kind: state?.kind ?? null,
@@ -35,4 +36,9 @@ export function fromRecord({ key, state, headSeq, headHash, clock }: SubjectReco
     clock_warns_at: clock?.warnsAt ?? null,
     clock_ends_at: clock?.endsAt ?? null,
   };
+}
+
+function namedUnit(key: StreamKey): { readonly assembly: string; readonly serial: string } | undefined {
+  const stream = parseStream(key);
+  return stream?.kind === 'unit' ? stream : undefined;
 }

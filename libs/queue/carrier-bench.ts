@@ -41,6 +41,7 @@ export class RunRecorder {
   readonly handlers: JobHandlers = {
     'fold-shard': (payload, context) => this.#note('fold-shard', payload, context),
     'run-containment': (_payload, context) => this.#note('run-containment', undefined, context),
+    'make-archive': (_payload, context) => this.#note('make-archive', undefined, context),
     ...forEachTimer((name) => (_payload: unknown, context: JobContext) => this.#note(name, undefined, context)),
   };
 

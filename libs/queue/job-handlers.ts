@@ -5,6 +5,7 @@ import type { JobContext, JobHandlers, JobMap, JobName } from '../ledger/ports/j
 const JOB_NAMES: Readonly<Record<JobName, true>> = {
   'fold-shard': true,
   'run-containment': true,
+  'make-archive': true,
   ...forEachTimer(() => true as const),
 };
 

@@ -1,5 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
-import { verifyAudit } from '../../libs/evidence/verify-audit.js';
+import { nodeDigests } from '../../libs/evidence/node-digests.js';
+import { verifyAudit } from '../../libs/evidence/verify/verify-audit.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { SignedInPerson } from '../support/signed-in-person.js';
 import { dressed, events, placed, received, removed, Said, SHOP } from '../support/small-shop.js';
@@ -98,11 +99,16 @@ describe('a customer at the API', () => {
 
   it('exports an audit that can be checked, without the ledgers of devices', async () => {
     const document = await get(alder, `${unit(ALDER)}/audit`);
-    expect(verifyAudit(JSON.stringify(document)).holds).toBe(true);
-    expect(document).toMatchObject({ devices: [], unit: { view: { for: 'customer' } } });
+    expect(await verifyAudit(JSON.stringify(document), nodeDigests)).toMatchObject({ holds: true });
+    expect(document).toMatchObject({ devices: [], audience: { for: 'customer' } });
+    const { leftOut } = document['audience'] as { leftOut: string[] };
+    for (const said of ['ledgers of devices', 'comments', 'concessions on devices', 'other customers']) {
+      expect(leftOut).toContainEqual(expect.stringContaining(said));
+    }
     const whole = await get(nina, `${unit(ALDER)}/audit`);
     expect(document['entries']).toEqual(whole['entries']);
     expect(whole['devices']).not.toEqual([]);
+    expect(whole['audience']).toEqual({ for: 'house', leftOut: [] });
   });
 
   it('sees no unit of another where a device is found on two boards, on either side', async () => {

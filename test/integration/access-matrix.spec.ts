@@ -51,10 +51,23 @@ function addressOf(path: string, about: About): string {
     serial: about === 'nobody' ? NO_SERIAL : unit.serial,
     id: path.startsWith('/v1/holds/') && about !== 'nobody' ? book.holds[about] : NO_ID,
     ...{ device: unit.device, station: SHOP.bench, operator: 'ann', part: SHOP.part, profile: SHOP.profile },
-    ...{ revision: 'A', limit: 'device-excursions', name: 'm-operator', keyId: 'none', trace: 'none', alloy: 'none' },
+    ...{
+      revision: 'A',
+      limit: 'device-excursions',
+      name: 'm-operator',
+      keyId: 'none',
+      trace: 'none',
+      alloy: 'none',
+      day: 'none',
+    },
   };
   const filled = path.replace(/\{(\w+)\}/g, (_, name: string) => names[name] ?? `no value for ${name}`);
-  return path === '/v1/events' ? `${filled}?source=/stations/${SHOP.bench}&id=${ALDER.serial}-0` : filled;
+  const queries: Record<string, string> = {
+    '/v1/events': `source=/stations/${SHOP.bench}&id=${ALDER.serial}-0`,
+    '/v1/log/proofs/consistency': 'from=1&to=1',
+    '/v1/log/proofs/inclusion': `assembly=${String(names['assembly'])}&serial=${String(names['serial'])}&seq=1`,
+  };
+  return queries[path] === undefined ? filled : `${filled}?${queries[path]}`;
 }
 
 /** A body that whoever may use the route gets past the guard with, and no further. */

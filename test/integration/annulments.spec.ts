@@ -5,7 +5,7 @@ import { BOOK_ENTRY_TYPES } from '../../libs/ledger/fold/book-effect.js';
 import { Signer } from '../../libs/ledger/signing/signature.js';
 import { BookHarness, memoryHarness, Picture, postgresHarness } from '../support/book-harness.js';
 
-const signer: Signer = { name: 'q-1', printedName: 'Q One', roles: ['quality'], meaning: 'this was not so' };
+const signer: Signer = { name: 'q-1', named: 'a1', roles: ['quality'], meaning: 'this was not so' };
 
 interface Fact {
   readonly source: string;
@@ -79,7 +79,7 @@ describe('annulled events', () => {
       type: BOOK_ENTRY_TYPES.annulled,
       event: { source: fact.source, id: fact.id },
       actor: { kind: 'person', name: 'q-1' },
-      data: { signed: { act: 'annul', note: 'another board was on the bench' }, signature: { printedName: 'Q One' } },
+      data: { signed: { act: 'annul', note: 'another board was on the bench' }, signature: { named: 'a1' } },
     });
     const { signed, signature } = struck?.data as { signed: object; signature: { contentHash: string } };
     expect(harness.deps.seal.sha256Hex(harness.deps.seal.canonical(signed))).toBe(signature.contentHash);

@@ -55,7 +55,7 @@ async function tell(harness: BookHarness, { drafts, seed, annulled }: History): 
   }
   const event = events[annulled % Math.max(events.length, 1)];
   if (event === undefined) return;
-  const signer = { name: 'q-1', printedName: 'Q One', roles: ['quality'], meaning: 'not so' } as const;
+  const signer = { name: 'q-1', named: 'a1', roles: ['quality'], meaning: 'not so' } as const;
   await annulEvent(deps, { event, subject: event.subject, note: 'another board', signer });
 }
 

@@ -107,7 +107,7 @@ it('leaves all holds or none where the worker dies in the midst of its transacti
   const suspicion = { cause: { kind: 'station', station }, from, to } as const;
   const reached = await findTouched({ search: house.search, setup: book.setup }, suspicion);
   expect(reached.length).toBeGreaterThan(3);
-  const signer = { name: 'q-1', printedName: 'Q One', roles: ['quality'], meaning: 'held' } as const;
+  const signer = { name: 'q-1', named: 'a1', roles: ['quality'], meaning: 'held' } as const;
   const { id } = await startContainment(
     { ...book, containments },
     { ...suspicion, holdCause: false, note: 'out of calibration', signer },

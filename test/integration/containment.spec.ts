@@ -10,7 +10,7 @@ import { Signer } from '../../libs/ledger/signing/signature.js';
 import { BookHarness, memoryHarness, postgresHarness } from '../support/book-harness.js';
 import { boardDesign, partData } from '../support/domain-rules.js';
 
-const signer: Signer = { name: 'q-1', printedName: 'Q One', roles: ['quality'], meaning: 'held for inquiry' };
+const signer: Signer = { name: 'q-1', named: 'a1', roles: ['quality'], meaning: 'held for inquiry' };
 const SPAN = { from: microTime('2031-03-03T08:00:00Z'), to: microTime('2031-03-03T10:00:00Z') };
 const HOT: SuspectCause = { kind: 'station', station: 'HOT' };
 

@@ -1,4 +1,5 @@
-import { verifyAudit } from '../../libs/evidence/verify-audit.js';
+import { nodeDigests } from '../../libs/evidence/node-digests.js';
+import { verifyAudit } from '../../libs/evidence/verify/verify-audit.js';
 import { HttpAnswer } from '../support/http-answer.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { SignedInPerson } from '../support/signed-in-person.js';
@@ -267,7 +268,7 @@ describe('a session at the desk', () => {
       const audit = await fetch(`${shop.url}/v1/units/${unit}/audit?format=json`, {
         headers: { authorization: `Bearer ${shop.adminKey}` },
       });
-      expect(verifyAudit(await audit.text())).toMatchObject({ holds: true, findings: [] });
+      expect(await verifyAudit(await audit.text(), nodeDigests)).toMatchObject({ holds: true, findings: [] });
     }
     const { body } = await shop.call('GET', `/v1/units/${UNIT}/ledger?order=asc&limit=200`);
     const told = (body['items'] as { type: string }[]).map(({ type }) => type);

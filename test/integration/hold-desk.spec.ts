@@ -2,7 +2,8 @@ import pg from 'pg';
 import { DataSource } from 'typeorm';
 import { OpenTheBook1764000000000 } from '../../migrations/1764000000000-open-the-book.js';
 import { WorkTheHolds1764300000000 } from '../../migrations/1764300000000-work-the-holds.js';
-import { verifyAudit } from '../../libs/evidence/verify-audit.js';
+import { nodeDigests } from '../../libs/evidence/node-digests.js';
+import { verifyAudit } from '../../libs/evidence/verify/verify-audit.js';
 import { freshDatabase } from '../support/fresh-database.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { SignedInPerson } from '../support/signed-in-person.js';
@@ -51,7 +52,7 @@ describe('the hold desk on Postgres', () => {
     const releases = await Promise.all(others.map((who) => release(who, id)));
     expect(releases.map(({ status }) => status).sort()).toEqual([200, 409]);
     const audit = await quinn.call('GET', `/v1/units/${SHOP.assembly}/H1/audit`);
-    expect(verifyAudit(JSON.stringify(audit.body))).toMatchObject({ holds: true });
+    expect(await verifyAudit(JSON.stringify(audit.body), nodeDigests)).toMatchObject({ holds: true });
     expect(JSON.stringify(audit.body)).toContain('heatbook.hold.disposed.v1');
     expect(JSON.stringify(audit.body)).not.toContain('no 11');
   });

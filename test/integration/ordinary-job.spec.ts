@@ -1,4 +1,5 @@
-import { verifyAudit } from '../../libs/evidence/verify-audit.js';
+import { nodeDigests } from '../../libs/evidence/node-digests.js';
+import { verifyAudit } from '../../libs/evidence/verify/verify-audit.js';
 import { clearedJob } from '../support/cleared-job.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import {
@@ -75,8 +76,8 @@ describe('a rework floor', () => {
     const { status, body } = await shop.call('GET', `/v1/units/${SHOP.assembly}/1001/audit?format=json`);
     expect(status).toBe(200);
     const text = JSON.stringify(body, null, 4);
-    expect(verifyAudit(text)).toMatchObject({ holds: true });
-    const report = verifyAudit(text.replace('"contactSeconds": 6', '"contactSeconds": 5'));
+    expect(await verifyAudit(text, nodeDigests)).toMatchObject({ holds: true });
+    const report = await verifyAudit(text.replace('"contactSeconds": 6', '"contactSeconds": 5'), nodeDigests);
     expect(report.holds).toBe(false);
     expect(report.findings.map(({ code, seq }) => ({ code, seq }))).toContainEqual({ code: 'entry-changed', seq: 5 });
   });

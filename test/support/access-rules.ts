@@ -46,6 +46,7 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
   'PUT /v1/people/{name}': { who: ['admin'] },
   'GET /v1/people/{name}/changes': { who: ['quality', 'auditor', 'admin'] },
   'POST /v1/people/{name}/password': { who: PEOPLE },
+  'POST /v1/people/{name}/erasure': { who: ['admin'] },
   'POST /v1/session': { who: 'everyone' },
   // A key is in no session.
   'GET /v1/session': { who: PEOPLE, absent: true },
@@ -69,6 +70,11 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
   'GET /v1/units/{assembly}/{serial}': { who: PEOPLE, about: 'unit' },
   'GET /v1/units/{assembly}/{serial}/ledger': { who: PEOPLE, about: 'unit' },
   'GET /v1/units/{assembly}/{serial}/audit': { who: PEOPLE, about: 'unit' },
+  'POST /v1/audits': { who: PEOPLE },
+  'GET /v1/audits': { who: PEOPLE },
+  'GET /v1/audits/{id}': { who: PEOPLE, absent: true },
+  'DELETE /v1/audits/{id}': { who: PEOPLE, absent: true },
+  'GET /v1/audits/{id}/archive': { who: PEOPLE, absent: true },
   'GET /v1/devices/{device}': { who: HOUSE },
   'GET /v1/devices/{device}/ledger': { who: HOUSE },
   'POST /v1/method-plans': { who: HOUSE },
@@ -96,6 +102,27 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
   'GET /v1/containments/{id}/units': { who: OVERSIGHT, absent: true },
   'POST /v1/containments/{id}/repeat': { who: ['quality'], absent: true },
 
+  'PUT /v1/retentions/{customer}': { who: SETUP },
+  'GET /v1/retentions/{customer}': { who: OVERSIGHT, absent: true },
+  'GET /v1/retentions/{customer}/revisions': { who: OVERSIGHT, absent: true },
+  'GET /v1/retentions': { who: OVERSIGHT },
+  'GET /v1/retentions/due': { who: OVERSIGHT },
+  'POST /v1/legal-holds': { who: ['approver'] },
+  'GET /v1/legal-holds': { who: OVERSIGHT },
+  'GET /v1/legal-holds/{id}': { who: OVERSIGHT, absent: true },
+  'POST /v1/legal-holds/{id}/lift': { who: ['approver'], absent: true },
+
+  // Sizes and roots, no names.
+  'GET /v1/log/checkpoint': { who: 'everyone' },
+  'GET /v1/log/keys': { who: 'everyone' },
+  'GET /v1/log/proofs/consistency': { who: 'everyone' },
+  'GET /v1/log/proofs/inclusion': { who: PEOPLE, about: 'unit' },
+  'GET /v1/log/leaves': { who: ['quality', 'auditor', 'admin'] },
+  'GET /v1/log/censuses': { who: HOUSE },
+  'GET /v1/log/censuses/{day}': { who: HOUSE, absent: true },
+
+  // Of the build, which tests do without.
+  'GET /verify': { who: 'everyone', absent: true },
   'GET /health/live': { who: 'everyone' },
   'GET /health/ready': { who: 'everyone' },
   'GET /metrics': { who: 'everyone' },

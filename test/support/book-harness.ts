@@ -12,6 +12,7 @@ import { memoryBook } from '../../libs/ledger/memory/memory-book.js';
 import { BookStore, SubjectState } from '../../libs/ledger/ports/book-store.js';
 import { Clock } from '../../libs/ledger/ports/clock.js';
 import { ContainmentStore } from '../../libs/ledger/ports/containment-store.js';
+import { LogStore } from '../../libs/ledger/ports/log-store.js';
 import { LedgerSearch } from '../../libs/ledger/ports/ledger-search.js';
 import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
@@ -21,6 +22,7 @@ import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { openDatabase } from '../../libs/postgres/open-database.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
+import { PgLogStore } from '../../libs/postgres/pg-log-store.js';
 import { PgLedgerSearch } from '../../libs/postgres/pg-ledger-search.js';
 import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
@@ -47,6 +49,7 @@ export interface BookHarness {
   readonly notices: NoticeStore;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
+  readonly siteLog: LogStore;
   readonly setupStore: SetupStore;
   post(events: readonly object[]): Promise<AcceptedEvents>;
   /** Folds until nothing is pending, with as many workers at once. */
@@ -76,7 +79,12 @@ export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHa
     new PgSetupStore(dataSource),
     new PgTraceStore(sidePool),
     new PgNoticeStore(pool),
-    { search: new PgLedgerSearch(pool), containments: new PgContainmentStore(sidePool), clock },
+    {
+      search: new PgLedgerSearch(pool),
+      containments: new PgContainmentStore(sidePool),
+      siteLog: new PgLogStore(pool),
+      clock,
+    },
     async () => {
       await database.close();
       await fresh.drop();
@@ -90,7 +98,12 @@ async function furnish(
   setupStore: SetupStore,
   traces: TraceStore,
   notices: NoticeStore,
-  { search, containments, clock }: Pick<BookHarness, 'search' | 'containments'> & { readonly clock: Clock },
+  {
+    search,
+    containments,
+    siteLog,
+    clock,
+  }: Pick<BookHarness, 'search' | 'containments' | 'siteLog'> & { readonly clock: Clock },
   close: () => Promise<void>,
 ): Promise<BookHarness> {
   const setup = new SetupBook(setupStore);
@@ -103,6 +116,7 @@ async function furnish(
     notices,
     search,
     containments,
+    siteLog,
     setupStore,
     post: async (events) => {
       const reading = readBatch(JSON.stringify(events));

@@ -81,5 +81,5 @@ export class DeskPlay {
 }
 
 export function signerOf(name: SignerName): Signer {
-  return { name, printedName: name, roles: SIGNERS[name] ? ['approver'] : ['quality'], meaning: 'as it says' };
+  return { name, named: `name of ${name}`, roles: SIGNERS[name] ? ['approver'] : ['quality'], meaning: 'as it says' };
 }

@@ -79,6 +79,7 @@ const DEFAULTS: { readonly [K in SetupKind]: Readonly<Record<string, SetupData[K
   operator: {},
   'copper-rate': {},
   concession: {},
+  retention: {},
   profile: {
     // Qualified: neither neighbour gets near the line.
     'cool@1': profileData({ neighbourPeaks: ['U1', 'U2', 'U3'].map((refdes) => ({ refdes, peakC: 150 })) }),
@@ -106,6 +107,7 @@ export function rulesOf(given: Records = {}): Rules {
     limit: all('limit'),
     'copper-rate': all('copper-rate'),
     concession: all('concession'),
+    retention: all('retention'),
   } satisfies { [K in SetupKind]: Map<string, SetupRevision<K>> };
   const maps: { [K in SetupKind]: Map<string, SetupRevision<K>> } = records;
   return {

@@ -1,4 +1,6 @@
+import { newSigningKey } from '../../libs/evidence/log/node-signer.js';
 import { Role } from '../../libs/ledger/identity/principal.js';
+import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
 import { newKey } from '../../libs/ledger/keys/new-key.js';
 import { serveApi } from '../../apps/api/serve-api.js';
 import { House, openHouse } from '../../apps/house/open-house.js';
@@ -11,6 +13,7 @@ import { SignedInPerson, signInPerson } from './signed-in-person.js';
 /** The product in this process, as `heatbook run` puts it together, on a database of its own. */
 export interface RunningHouse {
   readonly house: House;
+  readonly databaseUrl: string;
   readonly url: string;
   /** A key with role admin. */
   readonly adminKey: string;
@@ -33,7 +36,9 @@ const PATIENCE_MS = 20_000;
 
 export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
   const fresh = await freshDatabase();
-  const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog });
+  const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey() });
+  // Its key is on record and the log signed before anything else happens.
+  await sequenceLog(house.logDeps);
   const worker = await startWorker(house);
   const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
@@ -41,6 +46,7 @@ export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
   const call = caller(api.url, adminKey);
   return {
     house,
+    databaseUrl: fresh.url,
     url: api.url,
     adminKey,
     call,

@@ -7,6 +7,8 @@ export interface SignedInPerson {
   readonly password: string;
   /** Calls the API with the session's cookie and token. */
   call(method: string, path: string, body?: unknown): Promise<HttpAnswer>;
+  /** The session's cookie and token, for requests of another kind. */
+  readonly headers: Readonly<Record<string, string>>;
   /** What goes into a body as its signature. */
   signature(meaning?: string): { readonly password: string; readonly meaning: string };
 }
@@ -38,6 +40,7 @@ export async function signInPerson(url: string, adminKey: string, person: NewPer
   return {
     name,
     password,
+    headers,
     call: (method, path, body) => send(url, method, path, { headers, body }),
     signature: (meaning = 'seen and decided') => ({ password, meaning }),
   };

@@ -1,5 +1,3 @@
-import { RunningHouse } from './running-house.js';
-
 /** One double-sided lead-free board with a big device on top and small ones around it, entered over the API. */
 export const SHOP = { assembly: 'TWO-SIDES', part: 'P-BIG', neighbour: 'P-SMALL', bench: 'BENCH-1', profile: 'BIG-ON' };
 
@@ -21,7 +19,12 @@ function site(refdes: string, side: 'top' | 'bottom', part: string, neighbours: 
   };
 }
 
-export async function enterShop(shop: RunningHouse): Promise<void> {
+/** Whoever may enter setup over the API. */
+interface ShopCaller {
+  call(method: string, path: string, body: unknown): Promise<{ readonly status: number; readonly body: unknown }>;
+}
+
+export async function enterShop(shop: ShopCaller): Promise<void> {
   const put = async (path: string, body: object): Promise<void> => {
     const { status, body: answer } = await shop.call('PUT', path, body);
     if (status !== 201 && status !== 200)

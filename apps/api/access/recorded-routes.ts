@@ -10,6 +10,7 @@ export const RECORDED_ROUTES: ReadonlyMap<string, AccessKind> = new Map([
   ['POST /v1/people', 'account-changed'],
   ['PUT /v1/people/:name', 'account-changed'],
   ['POST /v1/people/:name/password', 'account-changed'],
+  ['POST /v1/people/:name/erasure', 'account-changed'],
   ['POST /v1/stations/:station/keys', 'key-issued'],
   ['DELETE /v1/stations/:station/keys/:keyId', 'key-revoked'],
 ]);

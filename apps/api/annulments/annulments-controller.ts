@@ -2,6 +2,7 @@ import { Body, Controller, Inject, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { annulEvent } from '../../../libs/ledger/annulments/annul-event.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { type HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { ProblemError } from '../http/problem.js';
@@ -54,6 +55,7 @@ export class AnnulmentsController {
       throw new ProblemError('event-pending', 'The event is not judged yet; ask again in a moment.');
     }
     const { subject, seq, hash, at, holds } = done;
-    return { entry: { subject, seq, hash }, at, holds: holds.map(holdView) };
+    const left = await withNames(this.deps.identity.names, holds.map(holdView));
+    return { entry: { subject, seq, hash }, at, holds: left };
   }
 }

@@ -7,6 +7,7 @@ import { withdrawConcession } from '../../../libs/ledger/concessions/withdraw-co
 import { BOOK_ENTRY_TYPES } from '../../../libs/ledger/fold/book-effect.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import type { SealedEntry } from '../../../libs/ledger/ports/seal.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { done } from '../holds/done.js';
 import { type ListBody, listBody, pageOfAll } from '../http/paging.js';
@@ -64,7 +65,8 @@ export class ConcessionsController {
     const read = (type: string): Promise<readonly SealedEntry[]> =>
       this.deps.reads.ledger(streamOfHold(found.subject), { ...page, type });
     const entries = await Promise.all([read(concessionSigned), read(concessionWithdrawn)]);
-    return { ...found, entries: entries.flat().filter(({ data }) => isAbout(data, id)) };
+    const own = entries.flat().filter(({ data }) => isAbout(data, id));
+    return { ...found, entries: await withNames(this.deps.identity.names, own) };
   }
 
   @Post()

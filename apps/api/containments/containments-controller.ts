@@ -4,6 +4,7 @@ import type { FastifyReply } from 'fastify';
 import type { Contained, ContainmentRecord } from '../../../libs/ledger/containment/containment-record.js';
 import { repeatContainment, startContainment } from '../../../libs/ledger/containment/start-containment.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { type ListBody, listBody, PageQuery } from '../http/paging.js';
 import { ProblemError } from '../http/problem.js';
@@ -50,14 +51,15 @@ export class ContainmentsController {
     const record = await startContainment({ ...book, containments }, { ...suspicion, holdCause, note, signer });
     await this.wake(record);
     reply.status(202);
-    return containmentView(record);
+    return this.seen(record);
   }
 
   @Get()
   @Answers(200, 'Containments, newest first.', pageOf(ref('Containment')))
   @Problems('invalid-query')
-  listContainments(@Query() query: PageQuery): Promise<ListBody<ContainmentView>> {
-    return listBody(query, (page) => this.deps.containments.list(page), containmentView);
+  async listContainments(@Query() query: PageQuery): Promise<ListBody<ContainmentView>> {
+    const page = await listBody(query, (request) => this.deps.containments.list(request), containmentView);
+    return withNames(this.deps.identity.names, page);
   }
 
   @Get(':id')
@@ -65,7 +67,7 @@ export class ContainmentsController {
   @Problems('not-found', 'containment-too-wide')
   async getContainment(@Param('id') id: string): Promise<ContainmentView & { missed: number | null }> {
     const record = await this.known(id);
-    return { ...containmentView(record), missed: await this.desk.missed(record) };
+    return { ...(await this.seen(record)), missed: await this.desk.missed(record) };
   }
 
   @Get(':id/units')
@@ -100,7 +102,11 @@ export class ContainmentsController {
       throw new ProblemError('containment-under-way', 'Wait until its state is done or failed, then repeat it.');
     }
     await this.wake(record);
-    return containmentView(record);
+    return this.seen(record);
+  }
+
+  private seen(record: ContainmentRecord): Promise<ContainmentView> {
+    return withNames(this.deps.identity.names, containmentView(record));
   }
 
   private async known(id: string): Promise<ContainmentRecord> {

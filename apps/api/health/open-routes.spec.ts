@@ -33,6 +33,8 @@ describe('without a key', () => {
     expect(text).toMatch(/heatbook_events_total\{state="accepted"\} [1-9]/);
     expect(text).toMatch(/heatbook_http_request_seconds_count\{method="GET",route="\/v1\/units\/:assembly\/:serial"/);
     expect(text).toContain('heatbook_holds_open{reason="sequence-broken"} 1');
+    expect(text).toContain('heatbook_log_trouble 0');
+    expect(text).toMatch(/heatbook_log_waiting [1-9]/);
     expect(text).not.toMatch(/BRD-1|Nordlicht/);
   });
 });

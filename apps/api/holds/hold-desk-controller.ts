@@ -8,6 +8,7 @@ import { raiseHold } from '../../../libs/ledger/holds/raise-hold.js';
 import { releaseHold } from '../../../libs/ledger/holds/release-hold.js';
 import { unknownHold } from '../../../libs/ledger/holds/work-on-hold.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { type DeskHoldView, deskHoldView } from '../../../libs/ledger/views/desk-hold-view.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { given } from '../http/given.js';
@@ -125,11 +126,12 @@ export class HoldDeskController {
   ): Promise<{ items: DeskHoldView[] }> {
     await fitAssignee(this.deps.identity.people, assignee);
     const assigned = await assignHolds(this.deps.book, holds.map(known), { assignee, dueAt }, caller);
-    return { items: done(assigned).map((hold) => this.seen(hold, caller)) };
+    return { items: await Promise.all(done(assigned).map((hold) => this.seen(hold, caller))) };
   }
 
-  private seen(hold: HoldRecord, caller: Principal): DeskHoldView {
-    return deskHoldView(hold, { caller, now: this.deps.clock.now(), seal: this.deps.book.seal });
+  private seen(hold: HoldRecord, caller: Principal): Promise<DeskHoldView> {
+    const { identity, clock, book } = this.deps;
+    return withNames(identity.names, deskHoldView(hold, { caller, now: clock.now(), seal: book.seal }));
   }
 }
 

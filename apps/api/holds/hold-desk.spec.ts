@@ -93,6 +93,7 @@ describe('the hold desk', () => {
           withoutCause: false,
           signature: {
             printedName: 'rita in print',
+            named: textLike(/^[0-9a-f]{64}$/),
             meaning: 'checked and released',
             contentHash: textLike(/^[0-9a-f]{64}$/),
           },
@@ -127,7 +128,7 @@ describe('the hold desk', () => {
       approved: false,
       note: 'Looked at it.',
       by: 'quinn',
-      printedName: 'quinn in print',
+      named: textLike(/^[0-9a-f]{64}$/),
       meaning: 'seen and decided',
       at: anyText,
     });

@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import { unknownHold } from '../../../libs/ledger/holds/work-on-hold.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import type { HoldFilter, HoldSummary } from '../../../libs/ledger/ports/read-store.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import type { DeskEye } from '../../../libs/ledger/views/desk-hold-view.js';
 import { readsFor } from '../access/reads-for.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
@@ -28,14 +29,15 @@ export class HoldsController {
   @Get()
   @Answers(200, 'Holds, in the order asked for.', pageOf(ref('Hold')))
   @Problems('invalid-query')
-  listHolds(@Query() query: HoldListQuery, @Caller() caller: Principal): Promise<ListBody<SeenHold>> {
+  async listHolds(@Query() query: HoldListQuery, @Caller() caller: Principal): Promise<ListBody<SeenHold>> {
     const eye = this.eye(caller);
     const filter = this.filter(query, eye);
-    return listBody(
+    const page = await listBody(
       query,
-      (page) => readsFor(this.deps, caller).holds(filter, page, query.order),
+      (request) => readsFor(this.deps, caller).holds(filter, request, query.order),
       (hold) => seenHold(hold, eye),
     );
+    return withNames(this.deps.identity.names, page);
   }
 
   @Get('summary')
@@ -51,7 +53,8 @@ export class HoldsController {
   @Problems('not-found')
   async getHold(@Param('id') id: string, @Caller() caller: Principal): Promise<ExplainedHold> {
     const hold = isHoldId(id) ? await readsFor(this.deps, caller).holdById(id) : undefined;
-    return this.explainer.explain(hold ?? done<never>(unknownHold(id)), this.eye(caller));
+    const explained = await this.explainer.explain(hold ?? done<never>(unknownHold(id)), this.eye(caller));
+    return withNames(this.deps.identity.names, explained);
   }
 
   private eye(caller: Principal): DeskEye {

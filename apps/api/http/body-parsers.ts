@@ -10,9 +10,12 @@ export const JSON_BODY_BYTES = 1024 * 1024;
 
 /** Largest trace file, bytes: a day of a logger that reads twice a second. */
 const TRACE_BODY_BYTES = 16 * 1024 * 1024;
+/** Largest wish for an archive, bytes: ten thousand units by name. */
+const ARCHIVE_BODY_BYTES = 2 * 1024 * 1024;
 
 export const EVENTS_PATH = '/v1/events';
 const TRACE_PATH = '/v1/traces/:trace';
+const ARCHIVES_PATH = '/v1/audits';
 
 const EVENT_MEDIA_TYPES = [
   'application/cloudevents+json',
@@ -55,6 +58,7 @@ export function useBodyParsers(instance: FastifyInstance): void {
 const BODY_BYTES: Readonly<Record<string, number>> = {
   [EVENTS_PATH]: EVENTS_BODY_BYTES,
   [TRACE_PATH]: TRACE_BODY_BYTES,
+  [ARCHIVES_PATH]: ARCHIVE_BODY_BYTES,
 };
 
 function takesEvents(request: FastifyRequest): boolean {

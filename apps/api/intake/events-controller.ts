@@ -8,6 +8,7 @@ import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
 import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
 import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
+import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
@@ -87,7 +88,8 @@ export class EventsController {
       throw new ProblemError('not-found', `No event ${id} of ${source} was accepted; post it (again).`);
     }
     const { state, subject, type, entries, reason } = status;
-    const found = { source, id, state, subject, type, entries, holds: holds.map(holdView) };
+    const named = await withNames(this.deps.identity.names, holds.map(holdView));
+    const found = { source, id, state, subject, type, entries, holds: named };
     return reason === null ? found : { ...found, reason };
   }
 

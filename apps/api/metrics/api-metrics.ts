@@ -3,6 +3,7 @@ import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { Clock } from '../../../libs/ledger/ports/clock.js';
 import { NOTICE_KINDS } from '../../../libs/ledger/notices/notice.js';
 import { NoticeStore } from '../../../libs/ledger/ports/notice-store.js';
+import { ReadLog } from '../../../libs/ledger/log/read-log.js';
 import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
 import { RequestFacts } from '../http/request-log.js';
 
@@ -30,6 +31,8 @@ export class ApiMetrics {
   private readonly pending = this.gauge('heatbook_intake_pending', 'Events that wait to be folded.');
   private readonly parked = this.gauge('heatbook_intake_parked', 'Events that the fold could not apply.');
   private readonly oldest = this.gauge('heatbook_intake_oldest_pending_seconds', 'Age of the oldest waiting event.');
+  private readonly logWaiting = this.gauge('heatbook_log_waiting', 'Commits that have no place in the log yet.');
+  private readonly logTrouble = this.gauge('heatbook_log_trouble', 'Above 0: the log is not signed, or does not fit.');
   private readonly openHolds = new Gauge({
     name: 'heatbook_holds_open',
     help: 'Open holds by reason.',
@@ -47,6 +50,7 @@ export class ApiMetrics {
   constructor(
     private readonly reads: Pick<ReadStore, 'backlog' | 'holdSummary'>,
     private readonly notices: Pick<NoticeStore, 'countOpen'>,
+    private readonly siteLog: Pick<ReadLog, 'state'>,
     private readonly clock: Clock,
   ) {}
 
@@ -71,16 +75,19 @@ export class ApiMetrics {
   /** Prometheus text, with what the database says at this moment. */
   async text(): Promise<string> {
     const now = this.clock.now();
-    const [backlog, summary, notices] = await Promise.all([
+    const [backlog, summary, notices, log] = await Promise.all([
       this.reads.backlog(),
       this.reads.holdSummary({ state: 'open' }, now),
       this.notices.countOpen(),
+      this.siteLog.state(),
     ]);
     const { oldestReceivedAt } = backlog;
     const ageMs = oldestReceivedAt === null ? 0 : Date.parse(now) - Date.parse(oldestReceivedAt);
     this.pending.set(backlog.pending);
     this.parked.set(backlog.parked);
     this.oldest.set(Math.max(0, ageMs / 1000));
+    this.logWaiting.set(log.waiting);
+    this.logTrouble.set(log.troubles.length);
     this.openHolds.reset();
     for (const [reason, count] of Object.entries(summary.byReason)) this.openHolds.set({ reason }, count);
     for (const kind of NOTICE_KINDS) this.openNotices.set({ kind }, notices[kind] ?? 0);

@@ -1,18 +1,4 @@
-import {
-  anything,
-  count,
-  flag,
-  hash,
-  list,
-  mapOf,
-  oneOf,
-  orNull,
-  record,
-  ref,
-  Schema,
-  text,
-  time,
-} from './schema-parts.js';
+import { anything, count, flag, list, mapOf, oneOf, orNull, record, ref, Schema, text, time } from './schema-parts.js';
 
 const touchedMembers: Record<string, Schema> = {
   key: text,
@@ -77,7 +63,7 @@ export const CONTAINMENT_SCHEMAS: Record<string, Schema> = {
         note: text,
         held: orNull(count),
         signed: anything,
-        signature: record({ by: text, printedName: text, at: time, meaning: text, contentHash: hash }),
+        signature: ref('Signature'),
       }),
     ),
     requestedAt: time,

@@ -63,8 +63,11 @@ export const HOLD_SCHEMAS: Record<string, Schema> = {
     ],
   },
   Signature: record(
-    { by: text, printedName: text, at: time, meaning: text, contentHash: hash },
-    'contentHash is over the canonical form of what is signed, which stands in the ledger entry beside the signature.',
+    {
+      ...{ by: text, printedName: text, 'erased?': { const: true }, 'named?': hash },
+      ...{ at: time, meaning: text, contentHash: hash },
+    },
+    'The printed name is looked up by named, its commitment, and is a pseudonym once it was erased. contentHash is over the canonical form of what is signed, which stands in the ledger entry beside the signature.',
   ),
   Disposition: record({ id: text, decision, note: text, signature: ref('Signature'), approved: flag }),
   Hold: record({ ...holdMembers(), ...optional(deskMembers) }),

@@ -1,6 +1,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { AUDIT_SCHEMAS } from './audit-schemas.js';
 import { CLEARANCE_SCHEMAS } from './clearance-schemas.js';
 import { HOLD_SCHEMAS } from './hold-schemas.js';
 import { IDENTITY_SCHEMAS } from './identity-schemas.js';
@@ -33,6 +34,7 @@ interface Document extends Json {
 
 const OWN_SCHEMAS = {
   ...ANSWER_SCHEMAS,
+  ...AUDIT_SCHEMAS,
   ...CLEARANCE_SCHEMAS,
   ...HOLD_SCHEMAS,
   ...IDENTITY_SCHEMAS,
@@ -63,6 +65,9 @@ function closed(value: unknown): unknown {
   const members = Object.fromEntries(Object.entries(value).map(([key, member]) => [key, closed(member)]));
   return 'properties' in value ? { ...members, additionalProperties: false } : members;
 }
+
+/** Operations under /v1 that need no caller. */
+const OPEN: readonly string[] = ['signIn', 'getLogCheckpoint', 'getLogKeys', 'proveConsistency'];
 
 describe('/openapi.json', () => {
   let api: SpecApi;
@@ -129,10 +134,10 @@ describe('/openapi.json', () => {
     expect(ids).toEqual([...new Set(ids)]);
   });
 
-  it('asks for a key or a session under /v1 but for signing in, says of which roles, and describes the problems of every operation', () => {
+  it('asks for a key or a session under /v1 but for signing in and figures of the log, says of which roles, and describes the problems of every operation', () => {
     for (const [path, operations] of Object.entries(document.paths)) {
       for (const { operationId, security, responses, 'x-roles': roles } of Object.values(operations)) {
-        const needsCaller = path.startsWith('/v1') && operationId !== 'signIn';
+        const needsCaller = path.startsWith('/v1') && !OPEN.includes(operationId);
         expect([path, security !== undefined]).toEqual([path, needsCaller]);
         expect([path, roles !== undefined]).toEqual([path, needsCaller]);
         expect(Object.keys(responses)).toContainEqual(expect.stringMatching(/^2/));

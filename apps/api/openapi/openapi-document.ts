@@ -5,13 +5,17 @@ import { PROBLEMS, ProblemCode } from '../http/problem-table.js';
 import { ROLES_EXTENSION } from '../identity/roles.js';
 import { SESSION_COOKIE } from '../identity/session-cookie.js';
 import { ANSWER_SCHEMAS } from './answer-schemas.js';
+import { ARCHIVE_SCHEMAS } from './archive-schemas.js';
+import { AUDIT_SCHEMAS } from './audit-schemas.js';
 import { CLEARANCE_SCHEMAS } from './clearance-schemas.js';
 import { CONTAINMENT_SCHEMAS } from './containment-schemas.js';
 import { HOLD_SCHEMAS } from './hold-schemas.js';
 import { IDENTITY_SCHEMAS } from './identity-schemas.js';
 import { LIMIT_SCHEMAS } from './limit-schemas.js';
+import { LOG_SCHEMAS } from './log-schemas.js';
 import { NOTICE_SCHEMAS } from './notice-schemas.js';
 import { ref, Schema } from './schema-parts.js';
+import { RETENTION_SCHEMAS } from './retention-schemas.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
 import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
@@ -42,13 +46,17 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
   const document = SwaggerModule.createDocument(app, config, { operationIdFactory: (_controller, method) => method });
   const answers = {
     ...ANSWER_SCHEMAS,
+    ...ARCHIVE_SCHEMAS,
+    ...AUDIT_SCHEMAS,
     ...CLEARANCE_SCHEMAS,
     ...CONTAINMENT_SCHEMAS,
     ...HOLD_SCHEMAS,
     ...IDENTITY_SCHEMAS,
     ...LIMIT_SCHEMAS,
+    ...LOG_SCHEMAS,
     ...NOTICE_SCHEMAS,
     ...PLAN_SCHEMAS,
+    ...RETENTION_SCHEMAS,
     ...SUBJECT_SCHEMAS,
     ...TRACE_SCHEMAS,
   };

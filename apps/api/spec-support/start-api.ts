@@ -1,10 +1,17 @@
 import { randomUUID } from 'node:crypto';
+import { newSigningKey, nodeSigner } from '../../../libs/evidence/log/node-signer.js';
+import { nodeDigests } from '../../../libs/evidence/node-digests.js';
+import { SiteLogDeps } from '../../../libs/ledger/log/site-log-deps.js';
+import { MemorySignedBefore } from '../../../libs/ledger/memory/memory-signed-before.js';
+import { sequenceLog } from '../../../libs/ledger/log/sequence-log.js';
+import { ReadLog } from '../../../libs/ledger/log/read-log.js';
 import { seal } from '../../../libs/evidence/seal.js';
 import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
 import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
 import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { recheckLimits } from '../../../libs/ledger/limits/recheck-limits.js';
 import { raiseNotices } from '../../../libs/ledger/notices/raise-notices.js';
+import { MemoryArchiveStore } from '../../../libs/ledger/memory/memory-archive-store.js';
 import { memoryBook } from '../../../libs/ledger/memory/memory-book.js';
 import { memoryIdentity } from '../../../libs/ledger/memory/memory-identity.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
@@ -45,12 +52,15 @@ export interface SpecApi {
   readonly fold: () => Promise<void>;
   /** Judges anew for revisions of limits, as the timer does. */
   readonly recheckLimits: () => Promise<void>;
+  /** Runs the sequencer of the log, with a key. */
+  readonly sequenceLog: () => Promise<void>;
   /** Runs the timer of notices. */
   readonly raiseNotices: () => Promise<number>;
   readonly close: () => Promise<void>;
 }
 
-export async function startApi(): Promise<SpecApi> {
+/** @param options pages: the folder of built pages, where it matters */
+export async function startApi(options: { readonly pages?: string } = {}): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
   const {
     book,
@@ -63,6 +73,8 @@ export async function startApi(): Promise<SpecApi> {
     notices,
     search,
     containments,
+    retention,
+    siteLog,
   } = memoryBook(clock);
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
@@ -71,13 +83,23 @@ export async function startApi(): Promise<SpecApi> {
   const write = (message: string, details?: object): void => void lines.push(`${message} ${JSON.stringify(details)}`);
   const log: Log = { info: write, warn: write, error: write };
   const deps: BookDeps = { store: book, traces, setup, seal, clock, newId: randomUUID, log };
+  const origin = 'rework.example/book';
+  const logDeps: SiteLogDeps = {
+    ...{ siteLog, store: book, reads: read, seal, sha256: nodeDigests.sha256, clock, log, origin },
+    ...{ signer: nodeSigner(newSigningKey(), origin), signedBefore: new MemorySignedBefore() },
+  };
   const spec: Pick<SpecApi, 'readiness'> = { readiness: 'ok' };
   const running = await createApi(
     {
       intake: { inbox: new InboxBatcher(book), seal, wake: () => undefined },
       book: deps,
       ...{ parking: book, reads: read, customerReads, access, setup, setupStore, keys, traces, notices, clock, log },
-      ...{ search, containments },
+      ...{ search, containments, retention, signer: null },
+      archives: new MemoryArchiveStore(),
+      siteLog: new ReadLog({
+        ...logDeps,
+        ...{ signer: undefined, queue: { add: () => Promise.resolve() } },
+      }),
       identity: memoryIdentity(),
       secureCookies: false,
       traceArrived: (name) => Promise.resolve(void arrived.push(name)),
@@ -88,7 +110,7 @@ export async function startApi(): Promise<SpecApi> {
         return Promise.resolve({ ok: spec.readiness === 'ok', checks: { database: spec.readiness } });
       },
     },
-    { port: 0, host: '127.0.0.1' },
+    { port: 0, host: '127.0.0.1', ...options },
   );
   return Object.assign(spec, {
     ...{ url: running.url, lines, arrived, close: () => running.close() },
@@ -98,6 +120,7 @@ export async function startApi(): Promise<SpecApi> {
       return Buffer.from(await response.arrayBuffer());
     },
     recheckLimits: () => recheckLimits(deps),
+    sequenceLog: () => sequenceLog(logDeps),
     raiseNotices: () => raiseNotices({ ...deps, reads: read, notices }),
     fold: async () => {
       for (const shard of await book.shardsDue()) await foldShard(deps, shard);

@@ -1,12 +1,9 @@
-import { AccountData } from '../../../libs/ledger/identity/account.js';
+import { AccountData, ADMIN_ACCOUNT } from '../../../libs/ledger/identity/account.js';
 import { accountOf } from '../../../libs/ledger/identity/account-change.js';
 import { newPassword } from '../../../libs/ledger/identity/new-password.js';
 import { hashPassword } from '../../../libs/ledger/identity/password-hash.js';
 import { House } from '../../house/open-house.js';
 import { onTheBook } from './on-the-book.js';
-
-/** The account that a new book begins with. */
-export const ADMIN_ACCOUNT = 'admin';
 
 /** Who changes accounts at the machine itself, on record. */
 const MACHINE = 'heatbook admin-password';

@@ -1,6 +1,6 @@
 import { HeatbookConfig } from '../../../libs/config/load-config.js';
+import { ADMIN_ACCOUNT } from '../../../libs/ledger/identity/account.js';
 import { LoadedDemo } from '../demo/load-demo.js';
-import { ADMIN_ACCOUNT } from './admin-password.js';
 
 export interface Greeting {
   readonly url: string;

@@ -5,6 +5,7 @@ import { Log } from '../../../libs/ledger/ports/log.js';
 import { EmbeddedPostgresError } from '../../../libs/postgres/embedded/embedded-postgres-error.js';
 import { startEmbeddedPostgres } from '../../../libs/postgres/embedded/start-embedded-postgres.js';
 import { openHouse } from '../../house/open-house.js';
+import { ownSigningKey } from '../../house/signing-key-file.js';
 import { serveApi } from '../../api/serve-api.js';
 import { stopSignal } from '../../house/stop-signal.js';
 import { startWorker } from '../../worker/start-worker.js';
@@ -44,7 +45,10 @@ export async function run(): Promise<number> {
 async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   await assertPortFree(config.host, config.port);
   const databaseUrl = config.databaseUrl ?? (await startOwnPostgres(config, stops));
-  const house = await openHouse({ databaseUrl, redisUrl: config.redisUrl, log: consoleLog });
+  const house = await openHouse({
+    ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin },
+    ...{ signingKey: await signingKeyOf(config), signedBeforeFolder: config.dataFolder },
+  });
   stops.push({ what: 'the database connection', stop: () => house.close() });
   const worker = await startWorker(house);
   stops.push({ what: 'the worker', stop: () => worker.close(8000) });
@@ -56,6 +60,11 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   const password = await firstAdminPassword(house);
   const key = config.adminKey === undefined ? await firstAdminKey(house) : undefined;
   process.stdout.write(greeting({ url: api.url, password, key, config, demo, unit }));
+}
+
+/** With a database of its own it has a key of its own; a shared database's key is for its owner to make. */
+async function signingKeyOf(config: HeatbookConfig): Promise<string | undefined> {
+  return config.signingKey ?? (config.databaseUrl === undefined ? ownSigningKey(config.dataFolder) : undefined);
 }
 
 async function startOwnPostgres(config: HeatbookConfig, stops: Stops): Promise<string> {

@@ -138,16 +138,21 @@ function openedSites(openings: readonly SiteOpening[]): Record<string, SiteState
   return sites;
 }
 
-function openedUnit(effect: Extract<Effect, { kind: 'unit-opened' }>): UnitState {
+function openedUnit({ assembly, serial, reflows, sites }: Extract<Effect, { kind: 'unit-opened' }>): UnitState {
+  return { ...unknownUnit(assembly, serial), reflows: emptyTally(reflows), sites: openedSites(sites) };
+}
+
+/** A unit of which nothing is known but its name: every event of it was struck. */
+export function unknownUnit(assembly: string, serial: string): UnitState {
   return {
-    assembly: effect.assembly,
-    serial: effect.serial,
+    assembly,
+    serial,
     status: 'expected',
     workOrder: null,
     complaint: null,
     received: false,
-    reflows: emptyTally(effect.reflows),
-    sites: openedSites(effect.sites),
+    reflows: emptyTally(UNKNOWN_PRIOR),
+    sites: {},
     moisture: EMPTY_MOISTURE,
     warnings: [],
     devicesSeen: [],

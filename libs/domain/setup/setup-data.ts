@@ -113,6 +113,15 @@ export interface ConcessionData {
   readonly withdrawn: boolean;
 }
 
+/** How long what was done for a customer, named by the record, is kept. It decides over nothing that is judged. */
+export interface RetentionData {
+  /** Whole years from the last shipment or scrapping of a unit; left out: for ever. */
+  readonly keepYears?: number;
+  /** The contract or order that says so. */
+  readonly contract: string;
+  readonly note?: string;
+}
+
 /** Setup kinds to what each holds. A profile's name in the setup is `{profile}@{revision}`. */
 export interface SetupData {
   assembly: AssemblyDesign;
@@ -123,6 +132,7 @@ export interface SetupData {
   limit: LimitRule;
   'copper-rate': CopperRateData;
   concession: ConcessionData;
+  retention: RetentionData;
 }
 
 export type SetupKind = keyof SetupData;
@@ -135,6 +145,7 @@ export const SETUP_KINDS: readonly SetupKind[] = [
   'limit',
   'copper-rate',
   'concession',
+  'retention',
 ];
 
 /** A revision of one setup record as it was in force. */

@@ -15,7 +15,7 @@ const UNIT = 'ZIB-PANEL-1/0001';
 const OFF = { name: 'ZIB-PANEL-1-U1-OFF', revision: 'B' };
 const ON = { name: 'ZIB-PANEL-1-U1-ON', revision: 'B' };
 const BENCH = { kind: 'station', name: 'HOTGAS-1' } as const;
-const quality = { name: 'q', printedName: 'Q', roles: ['quality', 'approver'], meaning: 'decided' } as const;
+const quality = { name: 'q', named: 'a1', roles: ['quality', 'approver'], meaning: 'decided' } as const;
 
 const REMOVAL: PlannedStep = { type: 'heatbook.device.removed.v1', refdes: 'U1', profile: OFF };
 const TO_SCRAP: PlannedStep = { ...REMOVAL, fate: 'scrap' };

@@ -13,7 +13,8 @@ export type DeskRefusalCode =
   | 'approver-needed'
   | 'concession-unfit'
   | 'concession-not-looser'
-  | 'concession-ended';
+  | 'concession-ended'
+  | 'legal-hold-lifted';
 
 /** Why the desk does not do what it was asked, and what would mend it. */
 export interface DeskRefusal {

@@ -14,7 +14,7 @@ const disposition: Disposition = {
   note: 'Once more.',
   signature: {
     by: 'quinn',
-    printedName: 'Quinn',
+    named: 'a1',
     at: '2026-03-03T10:00:00.000Z',
     meaning: 'decided',
     contentHash: 'ab',

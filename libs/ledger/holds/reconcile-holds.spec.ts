@@ -55,7 +55,7 @@ describe('holds and their causes', () => {
         by: 'ann',
         at: stamp.now,
         note: 'ok',
-        signature: { by: 'ann', printedName: 'Ann', at: stamp.now, meaning: 'released', contentHash: 'ab' },
+        signature: { by: 'ann', named: 'a1', at: stamp.now, meaning: 'released', contentHash: 'ab' },
         approved: false,
         withoutCause: false,
       },

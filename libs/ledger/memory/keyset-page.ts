@@ -24,6 +24,11 @@ export function keysetPage<T>(
   };
 }
 
+/** A text that sorts before another where that one's own sorts after. ASCII only. */
+export function inverted(text: string): string {
+  return Array.from(text, (letter) => String.fromCharCode(127 - letter.charCodeAt(0))).join('');
+}
+
 function comparePlaces(a: readonly string[], b: readonly string[]): number {
   return a.reduce((found, text, index) => found || compareText(text, b[index] ?? ''), 0);
 }

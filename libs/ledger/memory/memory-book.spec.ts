@@ -5,10 +5,12 @@ import { describeBookStore } from '../ports/book-store.contract.js';
 import { describeClearanceStore } from '../ports/clearance-store.contract.js';
 import { describeContainmentStore } from '../ports/containment-store.contract.js';
 import { describeCustomerReads } from '../ports/customer-reads.contract.js';
+import { describeLogStore } from '../ports/log-store.contract.js';
 import { describeKeyStore } from '../ports/key-store.contract.js';
 import { describeLedgerSearch } from '../ports/ledger-search.contract.js';
 import { describeNoticeStore } from '../ports/notice-store.contract.js';
 import { describeReadStore } from '../ports/read-store.contract.js';
+import { describeRetentionStore } from '../ports/retention-store.contract.js';
 import { describeSetupStore } from '../ports/setup-store.contract.js';
 import { describeTraceStore } from '../ports/trace-store.contract.js';
 import { memoryBook } from './memory-book.js';
@@ -24,7 +26,9 @@ for (const describeStore of [
   describeTraceStore,
   describeNoticeStore,
   describeContainmentStore,
+  describeRetentionStore,
   describeLedgerSearch,
+  describeLogStore,
 ]) {
   describeStore('memory', makeStores, seal);
 }

@@ -3,9 +3,11 @@ import { BookStore } from '../ports/book-store.js';
 import { ContainmentStore } from '../ports/containment-store.js';
 import { CustomerReads } from '../ports/customer-reads.js';
 import { KeyStore } from '../ports/key-store.js';
+import { LogStore } from '../ports/log-store.js';
 import { LedgerSearch } from '../ports/ledger-search.js';
 import { NoticeStore } from '../ports/notice-store.js';
 import { ReadStore } from '../ports/read-store.js';
+import { RetentionStore } from '../ports/retention-store.js';
 import { SetupStore } from '../ports/setup-store.js';
 import { TraceStore } from '../ports/trace-store.js';
 import { MemoryAccessStore } from './memory-access-store.js';
@@ -13,9 +15,11 @@ import { MemoryBookStore } from './memory-book-store.js';
 import { MemoryContainmentStore } from './memory-containment-store.js';
 import { MemoryCustomerReads } from './memory-customer-reads.js';
 import { MemoryKeyStore } from './memory-key-store.js';
+import { MemoryLogStore } from './memory-log-store.js';
 import { MemoryLedgerSearch } from './memory-ledger-search.js';
 import { MemoryNoticeStore } from './memory-notice-store.js';
 import { MemoryReadStore } from './memory-read-store.js';
+import { MemoryRetentionStore } from './memory-retention-store.js';
 import { MemorySetupStore } from './memory-setup-store.js';
 import { MemoryTables } from './memory-tables.js';
 import { MemoryTraceStore } from './memory-trace-store.js';
@@ -32,6 +36,9 @@ export interface MemoryBook {
   readonly notices: NoticeStore;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
+  readonly retention: RetentionStore;
+  /** The site-wide log, told of every entry as it is committed. */
+  readonly siteLog: LogStore;
 }
 
 /**
@@ -52,5 +59,7 @@ export function memoryBook({ now, shards = 8 }: { now: () => string; shards?: nu
     notices: new MemoryNoticeStore(tables),
     search: new MemoryLedgerSearch(tables),
     containments: new MemoryContainmentStore(tables),
+    retention: new MemoryRetentionStore(tables),
+    siteLog: new MemoryLogStore(tables),
   };
 }

@@ -4,7 +4,7 @@ import { Contained, ContainedMark, ContainmentRecord, ContainmentRound } from '.
 import { HoldRecord } from '../holds/hold-record.js';
 import { ContainmentProgress, ContainmentStore } from '../ports/containment-store.js';
 import { Page, PageRequest } from '../ports/read-store.js';
-import { keysetPage } from './keyset-page.js';
+import { inverted, keysetPage } from './keyset-page.js';
 import { MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 
@@ -119,9 +119,4 @@ export class MemoryContainmentStore implements ContainmentStore {
 
 function isUnderWay({ state }: ContainmentRecord): boolean {
   return state === 'finding' || state === 'holding';
-}
-
-/** A text that sorts before another where that one's own sorts after. ASCII only. */
-function inverted(text: string): string {
-  return Array.from(text, (letter) => String.fromCharCode(127 - letter.charCodeAt(0))).join('');
 }

@@ -1,6 +1,7 @@
 import { IdentityStores } from '../ports/identity-stores.js';
 import { IdentityTables } from './identity-tables.js';
 import { MemoryAttemptStore } from './memory-attempt-store.js';
+import { MemoryPersonNames } from './memory-person-names.js';
 import { MemoryPersonStore } from './memory-person-store.js';
 import { MemorySessionStore } from './memory-session-store.js';
 
@@ -8,6 +9,7 @@ import { MemorySessionStore } from './memory-session-store.js';
 export function memoryIdentity(): IdentityStores {
   const tables = new IdentityTables();
   return {
+    names: new MemoryPersonNames(tables),
     people: new MemoryPersonStore(tables),
     sessions: new MemorySessionStore(tables),
     attempts: new MemoryAttemptStore(tables),

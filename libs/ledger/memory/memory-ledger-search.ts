@@ -67,6 +67,11 @@ export class MemoryLedgerSearch implements LedgerSearch {
     });
   }
 
+  async signedInClear(by: string): Promise<number> {
+    await roundTrip();
+    return this.#entries().filter(({ data }) => isSignedInClear(data, by)).length;
+  }
+
   /** By ledger and sequence. */
   #entries(): SealedEntry[] {
     const rows = [...this.#tables.ledgers.values()].sort((a, b) => compareText(a.key, b.key));
@@ -86,4 +91,11 @@ export class MemoryLedgerSearch implements LedgerSearch {
         !struck.has(refKey(entry.event)),
     );
   }
+}
+
+function isSignedInClear(data: unknown, by: string): boolean {
+  if (typeof data !== 'object' || data === null || !('signature' in data)) return false;
+  const { signature } = data;
+  if (typeof signature !== 'object' || signature === null || !('by' in signature)) return false;
+  return signature.by === by && 'printedName' in signature;
 }

@@ -13,8 +13,7 @@ export class MemorySessionStore implements SessionStore {
 
   async begin(session: Session, revision: number): Promise<boolean> {
     await roundTrip();
-    const person = this.#tables.people.get(session.person);
-    if (person === undefined || (JSON.parse(person) as Person).revision !== revision) return false;
+    if (this.#tables.person(session.person)?.revision !== revision) return false;
     this.#tables.sessions.set(session.tokenHash, JSON.stringify(session));
     const own = this.#all().filter((known) => known.person === session.person);
     const newestFirst = own.sort((a, b) => Date.parse(b.startedAt) - Date.parse(a.startedAt));
@@ -25,8 +24,8 @@ export class MemorySessionStore implements SessionStore {
   async find(tokenHash: string): Promise<{ session: Session; person: Person } | undefined> {
     await roundTrip();
     const session = this.#all().find((known) => known.tokenHash === tokenHash);
-    const person = session && this.#tables.people.get(session.person);
-    return session && person ? { session, person: JSON.parse(person) as Person } : undefined;
+    const person = session && this.#tables.person(session.person);
+    return session && person ? { session, person } : undefined;
   }
 
   async touch(tokenHash: string, at: string): Promise<void> {

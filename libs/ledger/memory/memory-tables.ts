@@ -1,5 +1,6 @@
 import { StreamKey } from '../../domain/subject/subject.js';
 import { IncomingEvent } from '../ports/book-store.js';
+import { LogTables } from './log-tables.js';
 
 /** A station event and what has become of it. Rows are replaced, never changed. */
 export interface InboxRow extends IncomingEvent {
@@ -69,8 +70,11 @@ export class MemoryTables {
   readonly containments = new Map<string, string>();
   /** Containment id and stream key, with a space between, to JSON of what it holds there. */
   readonly contained = new Map<string, string>();
+  /** Legal hold id to JSON of the legal hold. */
+  readonly legalHolds = new Map<string, string>();
   /** `{limit}@{revision}` to JSON of how far judging anew for it has come. */
   readonly rechecks = new Map<string, string>();
   /** Trace name to JSON of the trace. */
   readonly traces = new Map<string, string>();
+  readonly log = new LogTables();
 }

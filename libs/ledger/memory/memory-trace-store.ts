@@ -1,7 +1,8 @@
-import { isSameTrace, StoredTrace, TraceStore } from '../ports/trace-store.js';
+import { isSameTrace, StoredTrace, TraceFacts, TraceStore } from '../ports/trace-store.js';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { EntryBody } from '../ports/seal.js';
 import { traceNamed } from '../traces/trace-named.js';
+import { traceBytes } from '../traces/trace-text.js';
 import { MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 
@@ -29,6 +30,14 @@ export class MemoryTraceStore implements TraceStore {
   async many(names: readonly string[]): Promise<readonly StoredTrace[]> {
     await roundTrip();
     return [...new Set(names)].sort().flatMap((name) => this.#read(name) ?? []);
+  }
+
+  async described(names: readonly string[]): Promise<readonly TraceFacts[]> {
+    const traces = await this.many(names);
+    return traces.map((trace) => {
+      const { name, contentHash, by, at } = trace;
+      return { name, contentHash, by, at, bytes: traceBytes(trace).length };
+    });
   }
 
   async subjectsOf(name: string): Promise<readonly StreamKey[]> {

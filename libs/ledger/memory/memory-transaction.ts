@@ -50,6 +50,8 @@ export class MemoryTransaction implements BookTransaction {
   readonly #claimed = new Set<number>();
   readonly #loaded = new Set<StreamKey>();
   readonly #revisions: StoredRevision[] = [];
+  /** What the log is told of, a list for each write. */
+  readonly #told: (readonly StoredEntry[])[] = [];
   #releaseSetup: (() => void) | null = null;
   #state: 'open' | 'spoilt' | 'ended' = 'open';
 
@@ -262,6 +264,7 @@ export class MemoryTransaction implements BookTransaction {
     this.#clearances.commit();
     this.#answers.commit();
     for (const revision of this.#revisions) this.#tables.revisions.push(JSON.stringify(revision));
+    for (const entries of this.#told) this.#tables.log.deliver(entries.map(({ entry }) => entry));
   }
 
   /** Lets go of its locks; a transaction that was not committed leaves nothing behind. */
@@ -314,6 +317,7 @@ export class MemoryTransaction implements BookTransaction {
       const { subject } = stored.entry;
       this.#ledgers.set(subject, withEntry(this.#ledgerForUpdate(subject), stored));
     }
+    if (entries.length > 0) this.#told.push(entries);
   }
 
   #openUnloaded(key: StreamKey): void {

@@ -15,9 +15,11 @@ import { deviceState, unitState } from './book-samples.contract.js';
 import { ContainmentStore } from './containment-store.js';
 import { CustomerReads } from './customer-reads.js';
 import { KeyStore } from './key-store.js';
+import { LogStore } from './log-store.js';
 import { LedgerSearch } from './ledger-search.js';
 import { NoticeStore } from './notice-store.js';
 import { ReadStore } from './read-store.js';
+import { RetentionStore } from './retention-store.js';
 import { EntryBody, Seal, SealedEntry } from './seal.js';
 import { SetupStore } from './setup-store.js';
 import { TraceStore } from './trace-store.js';
@@ -35,6 +37,8 @@ export interface StoresUnderTest {
   readonly notices: NoticeStore;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
+  readonly siteLog: LogStore;
+  readonly retention: RetentionStore;
   /** Moves the clock of the stores; null where they live in real time. */
   readonly advance: ((ms: number) => Promise<void>) | null;
   close(): Promise<void>;
@@ -58,6 +62,8 @@ export class BookBench {
   readonly notices: NoticeStore;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
+  readonly siteLog: LogStore;
+  readonly retention: RetentionStore;
 
   constructor(
     private readonly stores: StoresUnderTest,
@@ -73,6 +79,8 @@ export class BookBench {
     this.notices = stores.notices;
     this.search = stores.search;
     this.containments = stores.containments;
+    this.siteLog = stores.siteLog;
+    this.retention = stores.retention;
   }
 
   close(): Promise<void> {

@@ -92,7 +92,7 @@ const SAMPLE_RELEASE: HoldRelease = {
   note: 'Measured again.',
   signature: {
     by: 'quality',
-    printedName: 'Quality',
+    named: 'a1',
     at: '2026-03-03T10:00:00.000Z',
     meaning: 'as decided',
     contentHash: 'ab',

@@ -15,7 +15,7 @@ export function describeContainmentStore(name: string, make: MakeStores, seal: S
     const round = (note: string): ContainmentRound => ({
       note,
       signed: { act: 'contain', note },
-      signature: { by: 'ann', printedName: 'Ann A.', at: AT, meaning: 'contain', contentHash: seal.sha256Hex(note) },
+      signature: { by: 'ann', named: 'a1', at: AT, meaning: 'contain', contentHash: seal.sha256Hex(note) },
       held: null,
     });
     const containment = (label: string, over: Partial<ContainmentRecord> = {}): ContainmentRecord => ({

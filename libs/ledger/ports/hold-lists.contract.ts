@@ -14,7 +14,7 @@ const DISPOSITION: Disposition = {
   note: 'Once more.',
   signature: {
     by: 'ann',
-    printedName: 'Ann',
+    named: 'a1',
     at: '2026-03-08T10:00:00.000Z',
     meaning: 'decided',
     contentHash: 'cd',

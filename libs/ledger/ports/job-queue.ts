@@ -13,6 +13,10 @@ export const TIMER_NAMES = [
   'raise-notices',
   'recheck-limits',
   'sweep-containments',
+  'sweep-archives',
+  'sequence-log',
+  'take-census',
+  'check-log',
 ] as const;
 export type TimerName = (typeof TIMER_NAMES)[number];
 
@@ -22,6 +26,8 @@ export interface JobMap extends Record<TimerName, Record<string, never>> {
   'fold-shard': { shard: number };
   /** A round of this containment is to be carried out. */
   'run-containment': { containment: string };
+  /** This archive, and any other that waits, is to be made. */
+  'make-archive': { archive: string };
 }
 
 export type JobName = keyof JobMap;

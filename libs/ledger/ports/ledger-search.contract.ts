@@ -115,6 +115,17 @@ export function describeLedgerSearch(name: string, make: MakeStores, seal: Seal)
       ]);
     });
 
+    it('counts what an account signed with its printed name, and not what it signed by commitment', async () => {
+      const signed = (by: string, name: object) => ({ data: { signature: { by, ...name, contentHash: 'ab' } } });
+      const type = 'heatbook.hold.released.v1';
+      await bench().append(UNIT, 2, { type, ...signed('ann', { printedName: 'Ann Miller' }) });
+      await bench().append(UNIT, 1, { type, ...signed('ann', { named: 'a1' }) });
+      await bench().append(UNIT, 1, { type: 'heatbook.entry.annulled.v1', ...signed('bob', { printedName: 'Bob' }) });
+      const { search } = bench();
+      const counted = await Promise.all(['ann', 'bob', 'cid'].map((by) => search.signedInClear(by)));
+      expect(counted).toEqual([2, 1, 0]);
+    });
+
     it('reads ledgers and subjects by key', async () => {
       await fact('1', '2026-03-02T08:00:00Z', { subject: 'BRD-1/0002' });
       await fact('2', '2026-03-02T08:00:00Z');

@@ -47,4 +47,6 @@ export interface LedgerSearch {
   subjectsOf(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /** Of devices, by key; those that nothing is known of are left out. */
   whereabouts(keys: readonly StreamKey[]): Promise<readonly Whereabouts[]>;
+  /** How many entries of all ledgers an account signed with its printed name in clear, not by commitment. */
+  signedInClear(by: string): Promise<number>;
 }

@@ -84,5 +84,17 @@ export function describeTraceStore(name: string, make: MakeStores, seal: Seal): 
       expect(await traces.many([])).toEqual([]);
       expect(await traces.many(['none'])).toEqual([]);
     });
+
+    it('describes many at once, by the length of the files as they were uploaded', async () => {
+      const { traces } = bench();
+      await traces.put(trace({ name: 'b', csv: '\uFEFF°C', encoding: 'utf16le' }));
+      await traces.put(trace({ name: 'a', csv: '°C', by: 'bench-2' }));
+      const { contentHash, by, at } = trace({ csv: '°C', by: 'bench-2' });
+      expect(await traces.described(['b', 'none', 'a', 'a'])).toEqual([
+        { name: 'a', contentHash, by, at, bytes: 3 },
+        { name: 'b', contentHash: seal.sha256Hex('\uFEFF°C'), by: 'bench-1', at, bytes: 6 },
+      ]);
+      expect(await traces.described([])).toEqual([]);
+    });
   });
 }

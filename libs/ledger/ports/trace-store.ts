@@ -20,6 +20,12 @@ export interface StoredTrace {
   readonly at: string;
 }
 
+/** What is known of a trace without its content. */
+export interface TraceFacts extends Pick<StoredTrace, 'name' | 'contentHash' | 'by' | 'at'> {
+  /** Of the uploaded file. */
+  readonly bytes: number;
+}
+
 /** Where trace files are kept. A name is written once; nothing is ever replaced or removed. */
 export interface TraceStore {
   /**
@@ -31,6 +37,8 @@ export interface TraceStore {
   get(name: string): Promise<StoredTrace | undefined>;
   /** Those of the named traces that there are, each once, in order of name. */
   many(names: readonly string[]): Promise<readonly StoredTrace[]>;
+  /** As `many`, without the content. */
+  described(names: readonly string[]): Promise<readonly TraceFacts[]>;
   /** Subjects whose ledgers have steps that name a trace, sorted, whether it is there or not. */
   subjectsOf(name: string): Promise<readonly StreamKey[]>;
 }

@@ -168,7 +168,7 @@ function describeHolds(bench: () => BookBench): void {
     expect(await bench().inShard(0, (tx) => tx.hold(holdId('h2')))).toBeUndefined();
 
     const signature = {
-      printedName: 'Quality',
+      named: 'a1',
       at: '2026-03-03T10:00:00.000Z',
       meaning: 'as decided',
       contentHash: 'ab',
