@@ -44,8 +44,7 @@ program
   .option(
     '--since-checkpoint <file>',
     'a checkpoint or an audit that you have kept: have the export prove that the log goes on from it; may be repeated',
-    (file: string, before: readonly string[]) => [...before, file],
-    [],
+    (file: string, before: readonly string[] | undefined) => [...(before ?? []), file],
   )
   .option('-o, --output <file>', 'where to write it, once it is whole; standard output without')
   .addHelpText(
@@ -61,15 +60,14 @@ program
 program
   .command('archive')
   .description('fetch the audits of many units as one file from HEATBOOK_URL with HEATBOOK_KEY')
-  .argument('[assembly]')
-  .argument('[serials...]', 'all units of the assembly without')
+  .argument('[assembly]', 'whose units; not needed with --id')
+  .argument('[serials...]', 'which of them; without, all that you may see')
   .option(
     '--format <formats>',
     'csv, pdf, epcis, with commas between: beside json, which is always there',
-    (text: string, before: readonly string[]) => [...before, ...text.split(',')],
-    [],
+    (text: string, before: readonly string[] | undefined) => [...(before ?? []), ...text.split(',')],
   )
-  .option('-o, --output <file>', 'where to write it; the assembly with .zip without')
+  .option('-o, --output <file>', 'where to write it; without, a file in this folder named by the assembly')
   .option('--id <id>', 'fetch an archive that was asked for before, or go on with fetching it')
   .addHelpText(
     'after',
@@ -102,7 +100,11 @@ program
   .description(
     'make a key that the log, exports and archives are signed with, in a new file that only its owner can read',
   )
-  .argument('<file>')
+  .argument('<file>', 'where to write it, PKCS#8 PEM; one that is there already is never written over')
+  .addHelpText(
+    'after',
+    '\nExit codes: 0 written, 1 the file is there already.\n\n  heatbook signing-key /secure/heatbook.pem',
+  )
   .action(async (file: string) => {
     const { signingKey } = await import('./commands/signing-key.js');
     process.exitCode = await signingKey(file);
@@ -116,6 +118,12 @@ program
   .requiredOption('--key <file>', 'the new key, as "heatbook signing-key" made it')
   .requiredOption('--note <text>', 'why; it goes on record')
   .option('--lost', 'the key before is lost, so that it cannot endorse the new one')
+  .addHelpText(
+    'after',
+    '\nThe key before is taken from HEATBOOK_SIGNING_KEY, its _FILE, or the data folder.\n' +
+      'Exit codes: 0 the new key is on record, 1 it cannot take over.\n\n' +
+      '  HEATBOOK_SIGNING_KEY_FILE=old.pem heatbook rotate-key --key new.pem --note "Yearly change."',
+  )
   .action(async (options: { key: string; note: string; lost?: boolean }) => {
     const { rotateKeyCommand } = await import('./commands/rotate-key.js');
     process.exitCode = await rotateKeyCommand({ ...options, lost: options.lost === true });

@@ -1,12 +1,8 @@
 import { ArchiveDeps } from '../../libs/evidence/archive/archive-deps.js';
 import { newestCensus } from '../../libs/evidence/archive/newest-census.js';
-import { ArchiveImpossible } from '../../libs/evidence/archive/archive-error.js';
 import { auditFormats } from '../../libs/evidence/audit-formats.js';
-import { unitKey } from '../../libs/domain/subject/subject.js';
-import { ArchiveUnitName } from '../../libs/ledger/archives/archive-record.js';
 import { openAudit } from '../../libs/ledger/audits/open-audit.js';
 import { LogReader } from '../../libs/ledger/log/log-reader.js';
-import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { readUnit } from '../../libs/ledger/views/read-unit.js';
 import { House } from '../house/open-house.js';
 
@@ -23,7 +19,7 @@ export function archiveDeps(house: House): ArchiveDeps {
     open: async ({ customer }, unit, wish) => {
       const own = customer === null ? reads : customerReads.of(customer);
       const reading = await readUnit({ reads: own, setup, clock }, unit);
-      if (reading === undefined) return unlessStruck(own, unit);
+      if (reading === undefined) return undefined;
       const deps = { reads: own, traces, names: identity.names, siteLog, setup, clock };
       return openAudit(deps, reading, { for: customer === null ? 'house' : 'customer', ...wish });
     },
@@ -33,22 +29,6 @@ export function archiveDeps(house: House): ArchiveDeps {
       return newestCensus({ siteLog: logDeps.siteLog, reads, proofs: house.siteLog, hashing }, assembly);
     },
   };
-}
-
-/**
- * A unit that the book does not show is missing, unless it has a ledger all the same: then every event of it was annulled, and
- * to call it missing would look as if it had vanished.
- * @throws ArchiveImpossible
- */
-async function unlessStruck(
-  reads: Pick<ReadStore, 'subject'>,
-  { assembly, serial }: ArchiveUnitName,
-): Promise<undefined> {
-  const record = await reads.subject(unitKey(assembly, serial));
-  if (record === undefined || record.headSeq === 0) return undefined;
-  throw new ArchiveImpossible(
-    'Every event of it was annulled, so that there is no unit to show, only its ledger. Ask again without it.',
-  );
 }
 
 /**

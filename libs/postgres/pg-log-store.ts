@@ -111,12 +111,28 @@ export class PgLogStore extends PgLogReads implements LogStore {
     const { rows } = await this.pool.query<LeafRow & { ledger_hash: string | null }>(
       `SELECT l.*, e.hash AS ledger_hash
        FROM (SELECT ${LEAF_COLUMNS} FROM log_leaf WHERE index >= $1 ORDER BY index LIMIT $2) l
-       LEFT JOIN LATERAL (SELECT hash FROM ledger_entry
+       LEFT JOIN LATERAL (
+         SELECT CASE WHEN encode(sha256(convert_to(bytes, 'UTF8')), 'hex') = hash THEN hash ELSE '' END AS hash
+         FROM ledger_entry
          WHERE ledger_entry.subject = l.subject AND ledger_entry.seq = l.seq OFFSET 0) e ON true
        ORDER BY l.index`,
       [from, limit],
     );
     return rows.map((row) => ({ ...toLeaf(row), ledgerHash: row.ledger_hash }));
+  }
+
+  async outsideLog(limit: number): Promise<readonly LedgerPlace[]> {
+    // In one statement, hence one snapshot: an entry moves from the inbox to the log in one commit.
+    const { rows } = await this.pool.query<LedgerPlace>(
+      `WITH waiting AS (
+         SELECT w.subject COLLATE "C" AS subject, w.seq FROM log_inbox, unnest(subjects, seqs) AS w(subject, seq))
+       SELECT e.subject, e.seq, e.hash FROM ledger_entry e
+       WHERE NOT EXISTS (SELECT 1 FROM log_leaf l WHERE l.subject = e.subject COLLATE "C" AND l.seq = e.seq)
+         AND NOT EXISTS (SELECT 1 FROM waiting w WHERE w.subject = e.subject COLLATE "C" AND w.seq = e.seq)
+       ORDER BY e.subject COLLATE "C", e.seq LIMIT $1`,
+      [limit],
+    );
+    return rows;
   }
 
   async keepCensusGroups(size: number, groups: readonly CensusGroup[]): Promise<void> {

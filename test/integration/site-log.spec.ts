@@ -240,9 +240,23 @@ describe('the site-wide log on Postgres', () => {
         /^entry 2 of A\/1 is another than the log has$/,
       ],
       [
+        'an entry that was changed past its hash',
+        [`UPDATE ledger_entry SET bytes = replace(bytes, '2026', '2025') WHERE subject = 'A/1' AND seq = 2`],
+        /^entry 2 of A\/1 is another than the log has$/,
+      ],
+      [
+        'an entry that was kept from the log',
+        [
+          `INSERT INTO ledger_entry SELECT * FROM json_populate_recordset(NULL::ledger_entry,
+             (SELECT json_agg(to_jsonb(e) || '{"seq": 4}') FROM ledger_entry e WHERE subject = 'A/1' AND seq = 3))`,
+          `DELETE FROM log_inbox`,
+        ],
+        /^entry 4 of A\/1 was kept from the log$/,
+      ],
+      [
         'a serial that is gone',
         [`DELETE FROM ledger_entry WHERE subject = 'B/1'`, `DELETE FROM subject WHERE key = 'B/1'`],
-        /^entry 1 of B\/1 is gone/,
+        /^entry 1 of B\/1 and 2 after it are gone from its ledger$/,
       ],
       [
         'a serial that is gone from the log as well',
@@ -252,8 +266,11 @@ describe('the site-wide log on Postgres', () => {
       [
         'a leaf that was changed along with its entry',
         [
-          `UPDATE ledger_entry SET hash = '${'ab'.repeat(32)}' WHERE subject = 'A/1' AND seq = 2`,
-          `UPDATE log_leaf SET hash = '\\x${'ab'.repeat(32)}' WHERE subject = 'A/1' AND seq = 2`,
+          `UPDATE ledger_entry SET bytes = replace(bytes, '2026', '2025') WHERE subject = 'A/1' AND seq = 2`,
+          `UPDATE ledger_entry SET hash = encode(sha256(convert_to(bytes, 'UTF8')), 'hex')
+           WHERE subject = 'A/1' AND seq = 2`,
+          `UPDATE log_leaf SET hash = (SELECT decode(hash, 'hex') FROM ledger_entry WHERE subject = 'A/1' AND seq = 2)
+           WHERE subject = 'A/1' AND seq = 2`,
         ],
         /^the leaves do not give the root of the checkpoint of size 14$/,
       ],
@@ -261,6 +278,15 @@ describe('the site-wide log on Postgres', () => {
       await asOwner(...statements);
       expect((await checkLog(deps)).join('; ')).toMatch(expected);
       expect(deps.errors).toEqual([expect.stringContaining('compare it with a backup')]);
+    });
+
+    it('is looked at though the last time is said to be yet to come', async () => {
+      await asOwner(
+        `DELETE FROM ledger_entry WHERE subject = 'A/2'`,
+        `UPDATE log_watch SET at = '2099-01-01T00:00:00Z'`,
+      );
+      await checkLogWhenDue(deps);
+      expect(deps.errors).toHaveLength(1);
     });
 
     it('is looked at again a day later, and sooner while something is wrong', async () => {

@@ -17,6 +17,7 @@ import { Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 import { UnitReader } from '../units/unit-reader.js';
 import { AuditQuery } from './audit-query.js';
+import { ExportTurns } from './export-turns.js';
 import { sendAudit } from './send-audit.js';
 
 @ApiTags('audits')
@@ -24,6 +25,7 @@ import { sendAudit } from './send-audit.js';
 @Controller('v1/units/:assembly/:serial/audit')
 export class AuditsController {
   private readonly formats: Partial<Record<string, AuditFormat>>;
+  private readonly turns = new ExportTurns();
 
   constructor(
     @Inject(API_DEPS) private readonly deps: ApiDeps,
@@ -45,7 +47,7 @@ export class AuditsController {
     },
   })
   @ApiResponse({ status: 304, description: 'Nothing has been entered into the unit’s ledger since If-None-Match.' })
-  @Problems('not-found', 'format-unavailable', 'invalid-query', 'ledger-broken')
+  @Problems('not-found', 'format-unavailable', 'invalid-query', 'too-many-exports', 'ledger-broken')
   async exportUnitAudit(
     @Param('assembly') assembly: string,
     @Param('serial') serial: string,
@@ -67,9 +69,16 @@ export class AuditsController {
       void reply.headers(told).send(Readable.from([]));
       return;
     }
+    // Whoever left while the unit was read has been told of for the last time: nothing would end their turn.
+    if (reply.raw.destroyed) {
+      reply.hijack();
+      return;
+    }
     const gone = new AbortController();
+    const end = this.turns.take(caller);
     reply.raw.once('close', () => {
       gone.abort();
+      end();
     });
     try {
       const source = await this.open(reading, caller, since, gone.signal);

@@ -56,6 +56,7 @@ export const PROBLEMS = {
   'containment-too-wide': { status: 422, title: 'The cause reaches too much at once' },
   'archive-too-wide': { status: 422, title: 'The archive would take too many units' },
   'unreadable-trace': { status: 422, title: 'The file cannot be read as a trace' },
+  'too-many-exports': { status: 429, title: 'There are too many exports at once' },
   'too-many-archives': { status: 429, title: 'There are too many archives' },
   'too-many-attempts': { status: 429, title: 'Too many passwords were wrong' },
   unavailable: { status: 503, title: 'The service cannot work for the moment' },

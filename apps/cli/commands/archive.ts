@@ -5,7 +5,7 @@ import { ProgressLine } from '../archive/progress-line.js';
 import { isBrokenOff, ServiceClient, ServiceRefused } from '../archive/service-client.js';
 
 export interface ArchiveOptions {
-  readonly format: readonly string[];
+  readonly format?: readonly string[];
   readonly output?: string;
   /** Of an archive that was asked for before. */
   readonly id?: string;
@@ -36,7 +36,7 @@ interface ArchiveState {
 export async function archive(
   assembly: string | undefined,
   serials: readonly string[],
-  { format, output, id }: ArchiveOptions,
+  { format = [], output, id }: ArchiveOptions,
 ): Promise<number> {
   const { client: at } = loadConfig();
   const client = new ServiceClient(at.url, at.key);

@@ -6,7 +6,7 @@ import { receive, writeWholeFile } from '../export/write-whole-file.js';
 export interface ExportOptions {
   readonly format: string;
   /** Files with checkpoints that were kept. */
-  readonly sinceCheckpoint: readonly string[];
+  readonly sinceCheckpoint?: readonly string[];
   /** Standard output without. */
   readonly output?: string;
 }
@@ -15,7 +15,7 @@ export interface ExportOptions {
 export async function exportAudit(
   assembly: string,
   serial: string,
-  { format, sinceCheckpoint, output }: ExportOptions,
+  { format, sinceCheckpoint = [], output }: ExportOptions,
 ): Promise<number> {
   const { client: at } = loadConfig();
   const client = new ServiceClient(at.url, at.key);

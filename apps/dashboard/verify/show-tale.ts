@@ -2,8 +2,30 @@ import type { AuditTale } from '../../../libs/evidence/verify/verification-repor
 import { amount, part, partWith } from './page-part.js';
 
 /** What the file tells, in short, folded away: it is the file's own word. */
-export function taleParts({ types, struck, rejudged, concessions, signatures, holds }: AuditTale): HTMLElement[] {
+export function taleParts({
+  exportedAt,
+  heads,
+  checkpoint,
+  types,
+  struck,
+  rejudged,
+  concessions,
+  signatures,
+  holds,
+}: AuditTale): HTMLElement[] {
   const rows: [string, string[]][] = [
+    ['Made', [`${exportedAt ?? 'at an unknown time'}; what was entered later is in a later export`]],
+    [
+      'Ledgers',
+      listed(
+        heads,
+        ({ ledger, count, headHash }) => `${ledger}: ${amount(count, 'entry', 'entries')}, head hash ${headHash}`,
+      ),
+    ],
+    [
+      'Checkpoint of the log',
+      checkpoint === null ? [] : [`${amount(checkpoint.size, 'entry', 'entries')}, root ${checkpoint.root}`],
+    ],
     ['Entries', types.map(({ type, count }) => `${count} ${type}`)],
     ['Holds', holds?.map(({ state, count }) => `${count} ${state}`) ?? []],
     ['Concessions', concessionsOf(concessions)],

@@ -1,7 +1,7 @@
 import { Cause } from '../../domain/holds/cause.js';
 import { HoldReason } from '../../domain/holds/hold-reason.js';
 import { HoldSubject, isSubject } from '../../domain/holds/hold-subject.js';
-import { BookEffect } from '../../ledger/fold/book-effect.js';
+import { BOOK_ENTRY_TYPES, BookEffect } from '../../ledger/fold/book-effect.js';
 import { SealedEntry } from '../../ledger/ports/seal.js';
 import { EpcisStatement } from './epcis-event.js';
 import { HouseUris } from './house-uris.js';
@@ -20,6 +20,8 @@ interface HoldTold {
  * one. Only calling and raising say that the thing cannot go on; another hold may stand when one is released.
  */
 export function holdStatements(entry: SealedEntry, uris: HouseUris): readonly EpcisStatement[] {
+  // The unit's own entry of the same event tells it: a receiver must not count one hold twice.
+  if (entry.type === BOOK_ENTRY_TYPES.deviceMoved) return [];
   return (entry.effects as BookEffect[]).flatMap((effect) => {
     const told = holdOf(effect, entry);
     if (told === undefined || !isSubject(told.subject)) return [];

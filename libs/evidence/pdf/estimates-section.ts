@@ -94,8 +94,11 @@ function budgetRows({ budgets }: UnitView): Row[] {
 
 function moistureRow({ moisture }: UnitView): Row {
   const { state, remainingH, expiresAt, why, unknown, boardDry } = moisture;
-  const left = remainingH === null ? '' : `, ${figure(remainingH, 'h', 1)} of floor life left`;
-  const ends = expiresAt === null ? '' : `, until ${shownTime(expiresAt)}`;
+  // What is left of a life that is unknown or over is no figure to go by.
+  const counts = state !== 'unknown' && state !== 'expired';
+  const left = remainingH === null || !counts ? '' : `, ${figure(remainingH, 'h', 1)} of floor life left`;
+  const ends =
+    expiresAt === null || state === 'unknown' ? '' : `, ${counts ? 'until' : 'since'} ${shownTime(expiresAt)}`;
   const known = unknown.length === 0 ? 'from what stations told' : `unknown for ${listed(unknown, MOST)}`;
   const dry = boardDry ? 'dry, or baked as boards are' : 'not known to be dry as a board';
   return ['unit', 'moisture', `${state}${left}${ends}`, known, { blocks: [{ text: why }, { text: dry }] }];

@@ -23,9 +23,9 @@ export async function* inspectionsSection(report: Report): AsyncGenerator<undefi
   const table = new SheetTable(sheet, [
     { title: 'Entry', share: 7, head: true },
     { title: 'When and by whom', share: 27 },
-    { title: 'Of what, how', share: 18 },
-    { title: 'Result', share: 9 },
-    { title: 'Defects and measures', share: 39 },
+    { title: 'Of what, how', share: 16 },
+    { title: 'Result', share: 14 },
+    { title: 'Defects and measures', share: 36 },
   ]);
   let rows = 0;
   for await (const entry of source.ledger.entries()) {

@@ -9,8 +9,8 @@ import { shownTime } from './shown-values.js';
 import { calibrationWords, StationThen, stationThen } from './station-calibration.js';
 import { actorWords, effectsOf, eventKey, factOf, isVerdict, profileOf, StationFact, textIn } from './story-entry.js';
 
-/** Entries after which full pages may leave. */
-const PACE = 20;
+/** Entries after which full pages may leave, and others of the process have their turn: a few milliseconds of work. */
+const PACE = 5;
 
 /** Every entry of the unit's ledger, in the order in which it was written, with what it did. */
 export async function* routeSection(report: Report): AsyncGenerator<undefined, void> {

@@ -79,7 +79,7 @@ function howTo(sheet: Report['sheet']): void {
   sheet.part('How to check');
   const steps = [
     '1. Take the JSON file of the same export. Run “heatbook verify FILE”, or open the page /verify of the house and choose the file: both work without a network and say in words what holds and what does not.',
-    '2. Compare the number of entries, the head hash and the root above with what they print; the code holds the first two.',
+    '2. Compare the number of entries and the head hash of each ledger above with what the check tells of the file, and the root where both are under a checkpoint of the same size. The code holds the figures of the unit’s own ledger.',
     '3. With a checkpoint or a key that you received earlier, add --checkpoint and --key: then a book that was put back or rewritten since is found as well.',
   ];
   for (const step of steps) sheet.paragraph(step);

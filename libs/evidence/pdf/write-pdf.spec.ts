@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { readPdf, ReadPdf } from '../../../test/support/pdf-text.js';
 import { AuditSource } from '../../ledger/audits/audit-source.js';
 import { BrokenLedger } from '../../ledger/audits/broken-ledger.js';
@@ -80,6 +81,21 @@ describe('the PDF of an audit', () => {
     // The ledger has been read once for its marks, and not yet to its end for the rows.
     expect(pages.length).toBeLessThanOrEqual(2);
     await reading.return();
+  });
+
+  it('lets others of the process have their turns while it writes, though nothing has to be waited for', async () => {
+    let [turns, over] = [0, false];
+    const others = (async () => {
+      for (; !over; turns += 1) await setImmediate();
+    })();
+    const { ledger } = sampleLedger(
+      'DEMO-100/SN-1',
+      Array.from({ length: 300 }, (_, index) => cleaned(index + 1, 'again')),
+    );
+    await bytesOf(sampleSource(ledger));
+    over = true;
+    await others;
+    expect(turns).toBeGreaterThan(5);
   });
 
   it('keeps any writing that its typefaces have, and says of the rest how it is drawn', async () => {

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { AuditSource } from '../../ledger/audits/audit-source.js';
 import { budgetsSection } from './budgets-section.js';
 import { estimatesSection } from './estimates-section.js';
@@ -28,6 +29,9 @@ const SECTIONS: readonly Section[] = [
   verificationSection,
 ];
 
+/** How long it writes before others of the process have their turn. */
+const TURN_MS = 10;
+
 /**
  * Writes the history of a unit as a tagged PDF 1.7 that people read and file. The ledger is read several times, a page at a
  * time; pages leave as they fill. What stays in memory is the tree of tags, a few hundred bytes for each cell of a table.
@@ -44,9 +48,15 @@ export async function* writePdf(source: AuditSource): AsyncGenerator<Uint8Array,
     createdAt: new Date(exportedAt),
   });
   const report: Report = { source, sheet, marks: await storyMarks(ledger), people: peopleOf(source.people) };
+  let turnEndsMs = performance.now() + TURN_MS;
   for (const section of SECTIONS) {
     const steps = section(report);
-    for (let step = await steps.next(); step.done !== true; step = await steps.next()) yield* written(sheet);
+    for (let step = await steps.next(); step.done !== true; step = await steps.next()) {
+      yield* written(sheet);
+      if (performance.now() < turnEndsMs) continue;
+      await setImmediate();
+      turnEndsMs = performance.now() + TURN_MS;
+    }
     yield* written(sheet);
   }
   sheet.finish();

@@ -1,4 +1,5 @@
 import { describeReport, verifyExitCode } from './describe-report.js';
+import { exampleAudit } from '../spec-support/example-audit.js';
 import { nodeDigests } from '../node-digests.js';
 import { sampleAudit } from '../spec-support/sample-audit.js';
 import { verifyAudit } from './verify-audit.js';
@@ -17,6 +18,20 @@ describe('describeReport', () => {
     expect(text).toContain('  ok      DEMO-100/SN-1: every entry gives its hash');
     expect(text).toContain('What this cannot show:');
     expect(text).not.toContain('NOT OK');
+  });
+
+  it('tells when the file was made, so that an old one is not taken for the newest', async () => {
+    const { text } = await described(JSON.stringify({ ...sampleAudit(3), exportedAt: '2030-01-08T10:00:00Z' }));
+    expect(text).toContain('Made at 2030-01-08T10:00:00Z');
+  });
+
+  it('tells heads and root, to compare with a PDF of the same export', async () => {
+    const { lines } = await described(JSON.stringify(await exampleAudit()));
+    const text = lines.map((line) => line.trim()).join(' ');
+    const head = 'e5a75852d3cf7c91e3a2c3077557a5ceaf46745f8eb4af1f11228d57f769ba6b';
+    expect(text).toContain(`DEMO-100/SN-1: 2 entries, head hash ${head}`);
+    const root = '848b6af623444bcdb24c36fbad7768ab8b12f279c80deea22fa3081f69ef0915';
+    expect(text).toContain(`Checkpoint of the log: 4 entries, root ${root}`);
   });
 
   it('names the ledger and the entry of a fault, and what a broken seal no longer tells', async () => {

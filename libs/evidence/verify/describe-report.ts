@@ -80,8 +80,25 @@ function sealNote(report: VerificationReport): string[] {
   return ['', ...wrap(note, '  ')];
 }
 
-function tale({ types, struck, rejudged, concessions, signatures, holds }: AuditTale): string[] {
+function tale({
+  exportedAt,
+  heads,
+  checkpoint,
+  types,
+  struck,
+  rejudged,
+  concessions,
+  signatures,
+  holds,
+}: AuditTale): string[] {
   const told = [
+    `Made at ${exportedAt ?? 'an unknown time'}: what was entered later is in a later export.`,
+    ...heads.first.map(
+      ({ ledger, count, headHash }) => `${ledger}: ${amount(count, 'entry', 'entries')}, head hash ${headHash}`,
+    ),
+    ...(checkpoint === null
+      ? []
+      : [`Checkpoint of the log: ${amount(checkpoint.size, 'entry', 'entries')}, root ${checkpoint.root}`]),
     `Entries by kind: ${types.map(({ type, count }) => `${count} ${type}`).join(', ') || 'none'}.`,
     ...struck.first.map(
       ({ ledger, seq, event, by }) => `Struck by entry ${seq} of ${ledger}, signed by ${by}: ${event}.`,

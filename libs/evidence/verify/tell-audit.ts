@@ -1,3 +1,6 @@
+import { parseCheckpoint } from '../../ledger/log/notes/checkpoint.js';
+import { toHex } from '../../ledger/log/notes/hex.js';
+import { parseNote } from '../../ledger/log/notes/signed-note.js';
 import type { ReadAudit, ReadLedger } from './read-audit.js';
 import { asRecord } from './read-members.js';
 import type { AuditTale, ToldList } from './verification-report.js';
@@ -6,7 +9,7 @@ import type { AuditTale, ToldList } from './verification-report.js';
 const TOLD = 100;
 
 /** Sums up a file. */
-export function tellAudit({ extras }: ReadAudit, ledgers: readonly ReadLedger[]): AuditTale {
+export function tellAudit({ extras, exportedAt }: ReadAudit, ledgers: readonly ReadLedger[]): AuditTale {
   const types = new Map<string, number>();
   const struck: AuditTale['struck']['first'][number][] = [];
   const signatures: AuditTale['signatures']['first'][number][] = [];
@@ -25,6 +28,9 @@ export function tellAudit({ extras }: ReadAudit, ledgers: readonly ReadLedger[])
   }
   const of = (type: string) => types.get(type) ?? 0;
   return {
+    exportedAt: typeof exportedAt === 'string' ? exportedAt : null,
+    heads: told(ledgers.map(({ subject: ledger, count, headHash }) => ({ ledger, count, headHash }))),
+    checkpoint: checkpointOf(extras?.log),
     types: sorted(types).map(([type, count]) => ({ type, count })),
     struck: told(struck),
     rejudged: of('heatbook.entry.rejudged.v1'),
@@ -32,6 +38,13 @@ export function tellAudit({ extras }: ReadAudit, ledgers: readonly ReadLedger[])
     signatures: told(signatures),
     holds: extras && holdsOf(extras.holds),
   };
+}
+
+function checkpointOf(log: unknown): AuditTale['checkpoint'] {
+  const note = asRecord(log)?.checkpoint;
+  const text = typeof note === 'string' ? parseNote(note)?.text : undefined;
+  const read = text === undefined ? undefined : parseCheckpoint(text);
+  return read === undefined ? null : { size: read.size, root: toHex(read.root) };
 }
 
 function holdsOf(holds: readonly unknown[]): NonNullable<AuditTale['holds']> {

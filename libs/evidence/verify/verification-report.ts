@@ -148,6 +148,12 @@ export interface ToldList<T> {
 
 /** What a file tells, in short: as it says itself, whether or not that holds. Words are those of the file. */
 export interface AuditTale {
+  /** When the file says that it was made, RFC 3339: what came later is in a later one. Null where it does not say. */
+  readonly exportedAt: string | null;
+  /** Each ledger with the number of its last entry and its hash, as a PDF of the same export shows them. */
+  readonly heads: ToldList<{ readonly ledger: string; readonly count: number; readonly headHash: string }>;
+  /** Entries of the whole log under the checkpoint of the file, and its root in hex; null where there is none to be read. */
+  readonly checkpoint: { readonly size: number; readonly root: string } | null;
   /** How many entries there are of each type, of the unit and of the devices; by name. */
   readonly types: readonly { readonly type: string; readonly count: number }[];
   /** Entries that strike an event. */

@@ -104,6 +104,8 @@ describe('verifyFile on an archive', () => {
     expect(await codes(await packed(others, manifest, THEIRS))).toEqual(['key-untrusted']);
     const unsigned = await check(await packed(others, manifest, null));
     expect(unsigned.notes.join(' ')).toContain(`not in this archive: ${TWO}`);
+    const withKey = await check(await packed(others, manifest, null), { key: OURS.vkey });
+    expect(withKey.findings.map(({ code }) => code)).toEqual(['not-signed']);
   });
 
   it('finds a unit that has vanished from the book since a census', async () => {

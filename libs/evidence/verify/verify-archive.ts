@@ -44,7 +44,7 @@ export async function verifyArchive(
     outcomeOf(OPENED, []),
     outcomeOf(AGREES, manifestFindings(manifest)),
     outcomeOf(AS_LISTED, changed),
-    await verifyManifestSignature(signature, text, ring, digests),
+    await verifyManifestSignature(signature, text, ring, digests, kept),
     audits.outcome(),
     census.outcome(manifest),
     await checkpoints(

@@ -71,6 +71,20 @@ describe('verifyAudit on version 2', () => {
     ]);
   });
 
+  it('refuses beside a key what was told anew with statement and proofs taken out', async () => {
+    const document = await (await sampleHouse()).audit();
+    const bare = withLog(retold(document, 4), ({ inclusion }) => ({
+      inclusion: inclusion.filter(({ subject }) => subject !== UNIT),
+      censuses: [],
+    }));
+    const stripped = resealed(bare, null);
+    const unsigned = [{ ledger: null, seq: null, code: 'not-signed' }];
+    expect(await found(stripped, { key: OURS.vkey })).toEqual(unsigned);
+    expect(await found(resealed({ ...document, holds: [] }, null), { key: OURS.vkey })).toEqual(unsigned);
+    const trusting = await check(stripped);
+    expect(trusting.checks.filter(({ ok }) => ok === null)).toHaveLength(3);
+  });
+
   it('holds by the statement alone where there was no log yet', async () => {
     const house = await sampleHouse();
     const document = await house.audit(UNIT, { over: { log: null } });

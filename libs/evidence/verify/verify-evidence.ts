@@ -15,6 +15,13 @@ import { verifyStatement } from './verify-statement.js';
 const KEYS = 'the keys of the house follow each other';
 const SIGNED_LOG = 'the checkpoint of the log is signed by the house';
 const BY_KEY = 'what is signed is signed with the key that you gave, or one that it leads to';
+const NOTHING_SIGNED = 'You gave a key, and nothing in the file is signed by anybody.';
+const ONLY_LOG_SIGNED =
+  'You gave a key, and the file carries no statement signed by the house: it was taken out, or made by a process without ' +
+  'the key. Entries that the log is not shown to have, unit summary, holds and configuration can be by anybody. Ask for ' +
+  'an export that is signed.';
+const VERSION_1 =
+  'A file of version 1 is signed by nobody and names no log, and any file can be made to look like one: export it again.';
 const NO_LOG = 'The file carries nothing of the log: whether a ledger was told anew, the statement alone can show.';
 
 /** What was read, and what its content came to already. */
@@ -67,20 +74,21 @@ function keysOfStatement({ extras, exportedAt }: ReadAudit): KeyList {
 }
 
 function ofVersion1({ key, checkpoint }: Kept): Outcome {
-  if (key === undefined && checkpoint === undefined) return together([]);
+  if (key === undefined && checkpoint === undefined) return notShown(SIGNED_LOG, [VERSION_1]);
   const what = 'A file of version 1 is signed by nobody and names no log: export it again, and check that one.';
   return outcomeOf(SIGNED_LOG, [ofTheFile('not-signed', what)]);
 }
 
 /** By whose word the keys are the house's. */
 function byKey({ extras }: ReadAudit, log: ReadLog | null, ring: KeyRing, { key }: Kept): Outcome {
-  const unsigned = log === null && extras?.statement === null;
+  const unsigned = extras?.statement === null;
   if (key === undefined) {
-    const newest = unsigned ? undefined : (log?.keys.at(-1)?.vkey ?? 'the one of the statement');
+    const newest = unsigned && log === null ? undefined : (log?.keys.at(-1)?.vkey ?? 'the one of the statement');
     return { checks: [], findings: [], notes: newest === undefined ? [] : [onTrust(newest)] };
   }
   if (!unsigned) return { checks: [{ name: BY_KEY, ok: ring.trusted.length > 0 }], findings: [], notes: [] };
-  return outcomeOf(BY_KEY, [ofTheFile('not-signed', 'You gave a key, and nothing in the file is signed by anybody.')]);
+  // Whoever retells a story can take the statement and the proofs out: beside a key, what is missing is a fault.
+  return outcomeOf(BY_KEY, [ofTheFile('not-signed', log === null ? NOTHING_SIGNED : ONLY_LOG_SIGNED)]);
 }
 
 /** What to do where no key was given. */

@@ -86,6 +86,16 @@ describe('verifyAudit against a checkpoint that was kept', () => {
     expect((await check(document, { checkpoint: today.checkpoint })).codes).toEqual(['log-forked']);
   });
 
+  it('takes one from before a rotation, also beside the key that took over', async () => {
+    const { house, yesterday } = await twoDays();
+    for (const endorsed of [true, false]) {
+      const next = sampleSigner(endorsed ? 2 : 4, ORIGIN);
+      house.rotate(next, endorsed);
+      const document = await house.audit(UNIT, { since: [yesterday.size] });
+      expect((await check(document, { checkpoint: yesterday.checkpoint, key: next.vkey })).codes).toEqual([]);
+    }
+  });
+
   it('places the entry where the story parts from an audit that was kept', async () => {
     const { house } = await twoDays();
     const kept = JSON.stringify(await house.audit());
@@ -101,7 +111,9 @@ describe('verifyAudit against a checkpoint that was kept', () => {
     const other = new SampleHouse(sampleSigner(1, 'heatbook/other'), 'heatbook/other');
     expect((await check(document, { checkpoint: await other.checkpoint() })).codes).toEqual(['kept-foreign']);
     const theirs = new SampleHouse(sampleSigner(3, ORIGIN), ORIGIN);
-    expect((await check(document, { checkpoint: await theirs.checkpoint() })).codes).toEqual(['kept-forged']);
+    const forged = await check(document, { checkpoint: await theirs.checkpoint() });
+    expect(forged.codes).toEqual(['kept-forged']);
+    expect(forged.said).toContain('the file is not from that house');
     for (const checkpoint of ['', 'nothing', '{}', '{']) {
       expect((await check(document, { checkpoint })).codes).toEqual(['kept-forged']);
     }

@@ -11,6 +11,9 @@ import { ofTheFile, outcomeOf, type Finding, type Outcome } from './verification
 import { verifyCheckpoint } from './verify-checkpoint.js';
 
 const CHECK = 'the log continues the checkpoint that you kept';
+const NOT_ITS_KEYS =
+  'The checkpoint that you kept is not signed by any key that the file names. If it has not changed since you had it from ' +
+  'the house, the file is not from that house, or its keys were taken out: ask the house, by another way, for its keys.';
 const CODES = { malformed: 'kept-forged', foreign: 'kept-foreign', forged: 'kept-forged' } as const;
 
 /** The log of a file, with its checkpoint as it was read. */
@@ -40,12 +43,19 @@ export async function verifyKept(audit: ReadAudit, now: LogNow | null, kept: Kep
     'The checkpoint that you kept',
     old.note,
     log.origin,
-    ring,
+    // What the reader has kept needs no key to vouch for it, and one from before a rotation has an older one than was given.
+    { ...ring, trusted: ring.all },
     CODES,
     digests,
   );
-  if (checkpoint === undefined || findings.length > 0) return outcomeOf(CHECK, [...told, ...findings]);
+  if (checkpoint === undefined) return outcomeOf(CHECK, [...told, ...findings]);
+  if (findings.length > 0) return outcomeOf(CHECK, [...told, ...findings.map(blamingEither)]);
   return outcomeOf(CHECK, [...told, ...sinceThen(checkpoint, now, kept.proof, audit, digests)]);
+}
+
+/** Where the keys do not fit, it may as well be the file that is not the house's. */
+function blamingEither(finding: Finding): Finding {
+  return finding.code === CODES.forged ? { ...finding, what: NOT_ITS_KEYS } : finding;
 }
 
 function sinceThen(

@@ -1,6 +1,7 @@
 import { sameBytes } from '../../ledger/log/merkle/hashing.js';
 import type { Digests } from '../digests.js';
 import { parseJws, type ParsedJws } from '../log/jws.js';
+import type { Kept } from './kept.js';
 import type { KeyList, KeyRing } from './key-ring.js';
 import type { Manifest } from './read-manifest.js';
 import { notShown, ofTheFile, outcomeOf, type Outcome } from './verification-report.js';
@@ -27,13 +28,15 @@ export function keysOfManifest(signature: ManifestSignature | null, { createdAt 
   return { origin: '', keys: vkey === undefined ? [] : [{ vkey, since: createdAt, endorsement: null }] };
 }
 
-/** Checks that the signature is over the manifest byte for byte, by a key of the house. */
+/** Checks that the signature is over the manifest byte for byte, by a key of the house. Beside a key there has to be one. */
 export async function verifyManifestSignature(
   signature: ManifestSignature | null,
   manifest: Uint8Array,
   ring: KeyRing,
   digests: Digests,
+  { key }: Kept,
 ): Promise<Outcome> {
+  if (signature === null && key !== undefined) return outcomeOf(CHECK, [ofTheFile('not-signed', UNSIGNED)]);
   if (signature === null) return notShown(CHECK, [UNSIGNED]);
   const { jws } = signature;
   if (jws === undefined) {

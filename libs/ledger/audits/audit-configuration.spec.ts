@@ -16,16 +16,17 @@ const design: AssemblyDesign = {
   sites: [],
 };
 
-function assembly(name: string, revision: number, version: number): StoredRevision {
-  return { kind: 'assembly', name, revision, version, body: design, ...meta };
+function assembly(name: string, revision: number, version: number, customer = design.customer): StoredRevision {
+  return { kind: 'assembly', name, revision, version, body: { ...design, customer }, ...meta };
 }
 
 function operator(name: string, version: number): StoredRevision {
   return { kind: 'operator', name, revision: 1, version, body: { qualifications: [] }, ...meta };
 }
 
-function profile(name: string, version: number): StoredRevision {
-  const body = { purpose: 'removal', alloy: 'SAC305', neighbourPeaks: [] };
+function profile(name: string, version: number, madeFor?: string): StoredRevision {
+  const own = madeFor === undefined ? {} : { assembly: madeFor };
+  const body = { purpose: 'removal', alloy: 'SAC305', neighbourPeaks: [], ...own };
   return { kind: 'profile', name, revision: 1, version, body, ...meta };
 }
 
@@ -79,10 +80,11 @@ function namesAt(
   entries: readonly SealedEntry[],
   from: RevisionSource = setup,
   conceded: readonly string[] = [],
+  reader: 'house' | 'customer' = 'house',
 ): string[] {
   const judged = new EntryMarks();
   for (const one of entries) judged.add(one);
-  const found = auditConfiguration(from, 'BRD-1', judged, conceded);
+  const found = auditConfiguration(from, 'BRD-1', judged, conceded, reader);
   return found.map(({ kind, name, revision }) => `${kind} ${name} ${revision}`);
 }
 
@@ -99,6 +101,22 @@ describe('auditConfiguration', () => {
 
   it('leaves out what came into force later', () => {
     expect(namesAt([entry(3, { profile: { name: 'REMOVE', revision: 'A' } })])).toEqual(['assembly BRD-1 1']);
+  });
+
+  it('shows a customer neither what another had, nor a profile that was made for another assembly', () => {
+    const sold = source([
+      assembly('BRD-1', 1, 1, 'Someone Else'),
+      limit('of-before', 2, { customer: 'Someone Else' }),
+      profile('OWN@A', 3, 'BRD-1'),
+      profile('FOREIGN@A', 4, 'BRD-2'),
+      assembly('BRD-1', 2, 5),
+    ]);
+    const heat = (name: string): object => ({ profile: { name, revision: 'A' } });
+    const entries = [entry(4, heat('OWN')), entry(5, heat('FOREIGN'))];
+    expect(namesAt(entries, sold, [], 'customer')).toEqual(['profile OWN@A 1', 'assembly BRD-1 2']);
+    expect(namesAt(entries, sold)).toEqual([
+      ...['assembly BRD-1 1', 'limit of-before 1', 'profile OWN@A 1', 'profile FOREIGN@A 1', 'assembly BRD-1 2'],
+    ]);
   });
 
   it('keeps the limits of other customers and assemblies to those', () => {

@@ -1,5 +1,6 @@
 import { Rules, SetupKind } from '../../domain/setup/setup-data.js';
 import { StoredRevision } from '../ports/setup-store.js';
+import { AuditAudience } from './audit-source.js';
 import { EntryMarks } from './entry-marks.js';
 
 /** The setup's revisions, oldest first per record. */
@@ -15,12 +16,15 @@ export interface RevisionSource {
  * versions that the entries name; and every revision of the concessions for the subjects. In the order in which they came
  * into force.
  * @param conceded subjects by `subjectKey`
+ * @param reader a customer gets nothing that names another: not the assembly as it was another's, nor a profile that was
+ * made for another assembly
  */
 export function auditConfiguration(
   setup: RevisionSource,
   assembly: string,
   judged: EntryMarks,
   conceded: readonly string[],
+  reader: AuditAudience['for'],
 ): readonly StoredRevision[] {
   const versions = [...judged.versions];
   const inForce = (kind: SetupKind, name: string): StoredRevision[] => {
@@ -39,7 +43,12 @@ export function auditConfiguration(
     ...setup.all('limit').flatMap(({ name }) => limitsInForce(setup, name, versions)),
     ...concessionsFor(setup, conceded),
   ];
-  const byVersion = new Map(found.filter((one) => couldApply(one, assembly, designs)).map((one) => [one.version, one]));
+  const now = customersOf(setup.revisions('assembly', assembly).slice(-1));
+  const customers = reader === 'customer' ? now : customersOf(designs);
+  const shown = found.filter((one) => {
+    return couldApply(one, assembly, customers) && (reader === 'house' || isAbout(one, assembly, customers));
+  });
+  const byVersion = new Map(shown.map((one) => [one.version, one]));
   return [...byVersion.values()].sort((a, b) => a.version - b.version);
 }
 
@@ -62,15 +71,24 @@ function concessionsFor(setup: RevisionSource, subjects: readonly string[]): Sto
   return names.flatMap((name) => setup.revisions('concession', name));
 }
 
+function customersOf(designs: readonly StoredRevision[]): string[] {
+  return designs.flatMap((design) => (design.kind === 'assembly' ? [design.body.customer] : []));
+}
+
+/** Whether a customer may know of it: it names no other customer's assembly, and this one only while it was theirs. */
+function isAbout(revision: StoredRevision, assembly: string, customers: readonly string[]): boolean {
+  if (revision.kind === 'assembly') return customers.includes(revision.body.customer);
+  return revision.kind !== 'profile' || [undefined, assembly].includes(revision.body.assembly);
+}
+
 function partsOf(designs: readonly StoredRevision[]): string[] {
   return designs.flatMap((design) => (design.kind === 'assembly' ? design.body.sites.map(({ part }) => part) : []));
 }
 
 /** Another customer's limits are none of this reader's business. */
-function couldApply(revision: StoredRevision, assembly: string, designs: readonly StoredRevision[]): boolean {
+function couldApply(revision: StoredRevision, assembly: string, customers: readonly string[]): boolean {
   if (revision.kind !== 'limit') return true;
   const { scope } = revision.body;
-  const customers = designs.flatMap((design) => (design.kind === 'assembly' ? [design.body.customer] : []));
   if (scope.customer !== undefined && !customers.includes(scope.customer)) return false;
   return scope.assembly === undefined || scope.assembly === assembly;
 }

@@ -62,7 +62,7 @@ export async function openAudit(deps: AuditDeps, reading: UnitReading, wish: Aud
   const conceded = [...ownSubjects(state), ...(forHouse ? names.map(deviceKey) : [])];
   return {
     ...{ assembly, serial, exportedAt: clock.now(), audience: auditAudience(wish.for), unit: view, holds },
-    configuration: auditConfiguration(setup, assembly, marks, conceded),
+    configuration: auditConfiguration(setup, assembly, marks, conceded, wish.for),
     traces: await traces.described([...marks.traces]),
     people: await opened(deps.names, [...marks.commitments]),
     log: await evidenceOf(deps.siteLog, [ledger, ...devices], wish.since ?? []),

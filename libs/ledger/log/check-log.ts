@@ -18,7 +18,9 @@ const AGAIN_MS = 600_000;
 export async function checkLogWhenDue(deps: SiteLogDeps, stopped: () => boolean = () => false): Promise<void> {
   const before = (await deps.siteLog.findings()).find(({ watcher }) => watcher === 'check');
   const waitMs = before?.trouble == null ? DAY_MS : AGAIN_MS;
-  if (before !== undefined && Date.parse(deps.clock.now()) - Date.parse(before.at) < waitMs) return;
+  const sinceMs = before === undefined ? Infinity : Date.parse(deps.clock.now()) - Date.parse(before.at);
+  // One that is yet to come was written past the service: it must not keep the check from running.
+  if (sinceMs >= 0 && sinceMs < waitMs) return;
   await checkLog(deps, stopped);
 }
 
@@ -28,7 +30,11 @@ export async function checkLogWhenDue(deps: SiteLogDeps, stopped: () => boolean 
  * @returns what is wrong, in words; empty where nothing is
  */
 export async function checkLog(deps: SiteLogDeps, stopped: () => boolean = () => false): Promise<readonly string[]> {
-  const faults = [...(await faultsOfLeaves(deps, stopped)), ...(await faultsOfCensus(deps, stopped))];
+  const faults = [
+    ...(await faultsOfLeaves(deps, stopped)),
+    ...(await faultsOfCensus(deps, stopped)),
+    ...(await faultsOutsideLog(deps)),
+  ];
   // Half a check says nothing.
   if (stopped()) return faults;
   const more = faults.length > NAMED ? [`and ${faults.length - NAMED} more`] : [];
@@ -46,21 +52,47 @@ async function faultsOfLeaves({ siteLog, sha256 }: SiteLogDeps, stopped: () => b
   const checkpoint = await siteLog.checkpoint();
   const root = new GrowingRoot(sha256);
   const faults: string[] = [];
+  const gone = new GoneEntries();
   let next = 0;
   for (let isWhole = true; isWhole && !stopped();) {
     const page = await siteLog.besideLedgers(next, PAGE);
     for (const { index, subject, seq, hash, ledgerHash } of page) {
       if (index !== next) faults.push(`leaves ${next} to ${index - 1} are gone from the log`);
-      if (ledgerHash === null) faults.push(`entry ${seq} of ${subject} is gone from its ledger`);
+      if (ledgerHash === null) gone.take(subject, seq);
       else if (ledgerHash !== hash) faults.push(`entry ${seq} of ${subject} is another than the log has`);
       if (root.size < (checkpoint?.size ?? 0)) root.add(entryLeaf(sha256, hash));
       next = index + 1;
     }
     isWhole = page.length === PAGE && faults.length <= 10 * NAMED;
   }
+  faults.unshift(...gone.faults());
   if (checkpoint === undefined || stopped() || faults.length > 10 * NAMED) return faults;
   const fits = root.size === checkpoint.size && sameBytes(root.root(), checkpoint.root);
   return fits ? faults : [...faults, `the leaves do not give the root of the checkpoint of size ${checkpoint.size}`];
+}
+
+/** Told once for each ledger, so that one ledger does not hide what befell another. */
+class GoneEntries {
+  readonly #ledgers = new Map<string, { readonly first: number; count: number }>();
+
+  take(subject: string, seq: number): void {
+    const ledger = this.#ledgers.get(subject);
+    if (ledger === undefined) this.#ledgers.set(subject, { first: seq, count: 1 });
+    else ledger.count += 1;
+  }
+
+  faults(): string[] {
+    return [...this.#ledgers].map(([subject, { first, count }]) => {
+      const more = count === 1 ? 'is' : `and ${count - 1} after it are`;
+      return `entry ${first} of ${subject} ${more} gone from its ledger`;
+    });
+  }
+}
+
+/** What nobody told the log of, nobody can prove; and it could be changed without a trace. */
+async function faultsOutsideLog({ siteLog }: SiteLogDeps): Promise<string[]> {
+  const outside = await siteLog.outsideLog(10 * NAMED);
+  return outside.map(({ subject, seq }) => `entry ${seq} of ${subject} was kept from the log`);
 }
 
 /** The newest census, worked out again. */

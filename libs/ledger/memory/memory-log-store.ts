@@ -95,6 +95,19 @@ export class MemoryLogStore extends MemoryLogReads implements LogStore {
     }));
   }
 
+  async outsideLog(limit: number): Promise<readonly LedgerPlace[]> {
+    await roundTrip();
+    const waiting = this.#log.inbox.flatMap(({ entries }) => entries);
+    const told = new Set([...this.#log.leaves, ...waiting].map(({ subject, seq }) => `${subject} ${seq}`));
+    const all = [...this.#tables.ledgers].flatMap(([subject, { entries }]) =>
+      entries.map(({ hash }, at) => ({ subject, seq: at + 1, hash })),
+    );
+    return all
+      .filter(({ subject, seq }) => !told.has(`${subject} ${seq}`))
+      .sort((a, b) => compareText(a.subject, b.subject) || a.seq - b.seq)
+      .slice(0, limit);
+  }
+
   async keepCensusGroups(size: number, groups: readonly CensusGroup[]): Promise<void> {
     await roundTrip();
     if (!this.#log.censusGroups.has(size)) this.#log.censusGroups.set(size, structuredClone(groups));

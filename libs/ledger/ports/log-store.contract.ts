@@ -170,6 +170,7 @@ function describeReading(bench: () => BookBench): void {
     const leaves = await bench().siteLog.besideLedgers(3, 10);
     expect(placesOf(leaves)).toEqual([`3 ${B} 1`, `4 ${A} 3`]);
     expect(leaves.map(({ hash, ledgerHash }) => hash === ledgerHash)).toEqual([true, true]);
+    expect(await bench().siteLog.outsideLog(10)).toEqual([]);
   });
 }
 

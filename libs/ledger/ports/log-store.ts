@@ -98,8 +98,13 @@ export interface LogStore extends LogReads {
   sizeBefore(time: string): Promise<number>;
   /** When the first entry from leaf `from` on, not of this ledger, was recorded, RFC 3339 UTC. */
   nextRecorded(from: number, except: StreamKey): Promise<string | undefined>;
-  /** Leaves beside the hash that the ledger has at their place today, null where it has none. */
+  /**
+   * Leaves beside the hash that the ledger has at their place today: null where it has no entry there, empty where the
+   * content of the entry does not give its hash any more.
+   */
   besideLedgers(from: number, limit: number): Promise<readonly (LogLeaf & { readonly ledgerHash: string | null })[]>;
+  /** Entries that are neither leaves nor waiting to be, by subject and seq: no commit of the service leaves one. */
+  outsideLog(limit: number): Promise<readonly LedgerPlace[]>;
   /** Keeps the groups of the census over the first `size` leaves; those that are there stay. */
   keepCensusGroups(size: number, groups: readonly CensusGroup[]): Promise<void>;
   /** By name. */
