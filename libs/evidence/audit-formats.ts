@@ -3,7 +3,6 @@ import { LogSigner } from '../ledger/log/log-signer.js';
 import { writeAuditCsv } from './csv/write-audit-csv.js';
 import { writeEpcis } from './epcis/write-epcis.js';
 import { writeAuditJson } from './json/write-audit-json.js';
-import { writePdf } from './pdf/write-pdf.js';
 
 export const AUDIT_FORMAT_NAMES = ['json', 'csv', 'pdf', 'epcis'] as const;
 export type AuditFormatName = (typeof AUDIT_FORMAT_NAMES)[number];
@@ -32,7 +31,13 @@ export function auditFormats({ signer }: { signer: LogSigner | null }): Record<A
       write: (source) => writeAuditJson(source, signer),
     },
     csv: { mediaType: 'text/csv; charset=utf-8; header=present', extension: '.csv', write: writeAuditCsv },
-    pdf: { mediaType: 'application/pdf', extension: '.pdf', write: writePdf },
+    pdf: { mediaType: 'application/pdf', extension: '.pdf', write: writePdfWhenAsked },
     epcis: { mediaType: 'application/ld+json', extension: '.epcis.jsonld', write: writeEpcis },
   };
+}
+
+/** Loads fonts and all else that draws pages with the first PDF: a process that writes none starts sooner. */
+async function* writePdfWhenAsked(source: AuditSource): AsyncGenerator<Uint8Array, void> {
+  const { writePdf } = await import('./pdf/write-pdf.js');
+  yield* writePdf(source);
 }

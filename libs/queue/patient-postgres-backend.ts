@@ -1,5 +1,9 @@
 import { setTimeout as wait } from 'node:timers/promises';
+import pg from 'pg';
 import { PostgresConnection, type PostgresPoolConfig, PostgresQueueBackend, type QueueBaseOptions } from 'bullmq';
+
+const DEADLOCK_DETECTED = '40P01';
+const MOST_TRIES = 5;
 
 /**
  * BullMQ's Postgres backend for a worker, made to wait between failed attempts to fetch a job. By itself it waits only
@@ -28,6 +32,19 @@ export class PatientPostgresBackend extends PostgresQueueBackend {
     }
   }
 
+  /** Two workers that end jobs at once may wait for each other's rows: Postgres undoes one of them, which then goes on. */
+  override async moveToCompleted(
+    ...ended: Parameters<PostgresQueueBackend['moveToCompleted']>
+  ): ReturnType<PostgresQueueBackend['moveToCompleted']> {
+    for (let tries = 1; ; tries += 1) {
+      try {
+        return await super.moveToCompleted(...ended);
+      } catch (error) {
+        if (!isDeadlock(error) || tries >= MOST_TRIES) throw error;
+      }
+    }
+  }
+
   override async waitForJob(blockSeconds: number): Promise<{ member: string; score: number } | null> {
     try {
       return await super.waitForJob(blockSeconds);
@@ -52,4 +69,8 @@ export class PatientPostgresBackend extends PostgresQueueBackend {
     // Rejects only when it is interrupted, which is an end of the pause like any other.
     await wait(this.retryMs, undefined, { signal: this.#interruption.signal }).catch(() => undefined);
   }
+}
+
+function isDeadlock(error: unknown): boolean {
+  return error instanceof pg.DatabaseError && error.code === DEADLOCK_DETECTED;
 }

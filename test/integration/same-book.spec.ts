@@ -70,7 +70,7 @@ describe('the same facts give the same book', () => {
         );
         expect(await withBook(memoryHarness, (book) => bookOf(book, doubled))).toEqual(inOneBatch);
       }),
-      { numRuns: 6 },
+      { numRuns: 4 },
     );
   }, 120_000);
 
@@ -80,7 +80,7 @@ describe('the same facts give the same book', () => {
         const order = inChunks(shuffled(facts(), seed), 60);
         expect(await withBook(postgresHarness, (book) => bookOf(book, order, 2))).toEqual(inOneBatch);
       }),
-      { numRuns: 3 },
+      { numRuns: 2 },
     );
   }, 120_000);
 });

@@ -57,7 +57,7 @@ function countOf(text: string, part: RegExp): number {
 }
 
 describe('the first start, with the demo', () => {
-  it('prints where it is, how to sign in and three lines to try, which work as printed', async () => {
+  it('prints where it is, how to sign in and three lines to try, which work as printed, and loads the demo once', async () => {
     const run = await bench.startUp({ HEATBOOK_DEMO: '1' });
     const key = givenKey(run);
     expect(countOf(run.stdout(), /Heatbook is up at/g)).toBe(1);
@@ -71,7 +71,14 @@ describe('the first start, with the demo', () => {
     expect(JSON.parse(await bench.shell(unit, key))).toMatchObject({ sites: expect.any(Array) as unknown });
     // The shell throws where verify finds anything.
     expect(await bench.shell(audit, key)).not.toBe('');
+
+    const book = await clientOf(run, key).list('/v1/units');
+    expect(book.length).toBeGreaterThanOrEqual(40);
     await interrupt(run);
+    const second = await bench.startUp({ HEATBOOK_DEMO: '1' });
+    expect(second.stdout()).not.toContain('An invented shift was loaded');
+    expect(await clientOf(second, key).list('/v1/units')).toEqual(book);
+    await interrupt(second);
   }, 60_000);
 
   it('shows key and password at the next start where it was killed before it could', async () => {
@@ -92,19 +99,6 @@ describe('the first start, with the demo', () => {
       await bench.close();
       await database.drop();
     }
-  }, 60_000);
-
-  it('loads the demo once', async () => {
-    const first = await bench.startUp({ HEATBOOK_DEMO: '1' });
-    const key = givenKey(first);
-    const book = await clientOf(first, key).list('/v1/units');
-    expect(book.length).toBeGreaterThanOrEqual(40);
-    await interrupt(first);
-
-    const second = await bench.startUp({ HEATBOOK_DEMO: '1' });
-    expect(second.stdout()).not.toContain('An invented shift was loaded');
-    expect(await clientOf(second, key).list('/v1/units')).toEqual(book);
-    await interrupt(second);
   }, 60_000);
 });
 
@@ -161,27 +155,19 @@ describe('a book that is kept', () => {
     expect(second.stderr()).toBe('');
   }, 60_000);
 
-  it('lets the admin in with a new key where the first is lost', async () => {
+  it('lets the admin in with a new key and a new password where the first are lost', async () => {
     const first = await bench.startUp();
     const lost = givenKey(first);
+    const lostPassword = givenPassword(first);
     const parked = await enter(first, lost);
     await interrupt(first);
 
     const key = (await bench.shell('npx heatbook admin-key', '')).trim();
+    const password = (await bench.shell('npx heatbook admin-password', '')).trim();
     const second = await bench.startUp();
     expect(await clientOf(second, key).list('/v1/events/parked')).toEqual(parked);
     await expect(clientOf(second, lost).get('/v1/units')).rejects.toThrow('401');
-    await interrupt(second);
-  }, 60_000);
-
-  it('lets the admin in with a new password where the first is lost', async () => {
-    const first = await bench.startUp();
-    const lost = givenPassword(first);
-    await interrupt(first);
-
-    const password = (await bench.shell('npx heatbook admin-password', '')).trim();
-    const second = await bench.startUp();
-    expect([await signIn(second, lost), await signIn(second, password)]).toEqual([401, 200]);
+    expect([await signIn(second, lostPassword), await signIn(second, password)]).toEqual([401, 200]);
     await interrupt(second);
   }, 60_000);
 
