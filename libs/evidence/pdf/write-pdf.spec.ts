@@ -5,22 +5,10 @@ import { BrokenLedger } from '../../ledger/audits/broken-ledger.js';
 import { EntryBody } from '../../ledger/ports/seal.js';
 import { StoredRevision } from '../../ledger/ports/setup-store.js';
 import { sampleLedger, sampleSource, stationEntry } from '../spec-support/sample-source.js';
+import { PDF_HEADINGS } from '../checklist/checklist-row.js';
 import { writePdf } from './write-pdf.js';
 
 type Body = Omit<EntryBody, 'subject' | 'seq'>;
-
-const SECTIONS = [
-  'Identity and configuration',
-  'Route',
-  'Heats',
-  'Budgets',
-  'Inspections',
-  'Holds',
-  'Parts in and out',
-  'Estimated and measured',
-  'Open points',
-  'Verification',
-];
 
 async function bytesOf(source: AuditSource): Promise<Buffer> {
   const pieces: Uint8Array[] = [];
@@ -45,10 +33,10 @@ function textOf({ pages }: ReadPdf): string {
 describe('the PDF of an audit', () => {
   it('has its sections in order, as headings and bookmarks, a title and a language', async () => {
     const read = await written([cleaned(1, 'first')]);
-    expect(read.bookmarks).toEqual(SECTIONS);
+    expect(read.bookmarks).toEqual(PDF_HEADINGS);
     const headings = read.roles.filter(({ role }) => role === 'H1' || role === 'H2');
-    expect(headings.map(({ role }) => role)).toEqual(['H1', ...SECTIONS.map(() => 'H2')]);
-    const [text, places] = [textOf(read), SECTIONS.map((title) => textOf(read).indexOf(title))];
+    expect(headings.map(({ role }) => role)).toEqual(['H1', ...PDF_HEADINGS.map(() => 'H2')]);
+    const [text, places] = [textOf(read), PDF_HEADINGS.map((title) => textOf(read).indexOf(title))];
     expect(places).toEqual([...places].sort((a, b) => a - b));
     expect(text).not.toContain('undefined');
     expect(read.info).toMatchObject({ Title: 'Audit of unit DEMO-100/SN-1', PDFFormatVersion: '1.7', Language: 'en' });
