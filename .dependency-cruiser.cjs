@@ -41,7 +41,7 @@ module.exports = {
       severity: 'error',
       from: {
         path: '^(apps/dashboard|libs/evidence/verify|libs/ledger/log/(merkle|notes))/|^libs/(ledger/log/census-tree|evidence/(log/jws|canonical-json|digests))\\.ts$',
-        pathNot: '\\.(spec|contract)\\.ts$',
+        pathNot: '\\.(spec|contract)\\.ts$|/vite\\.config\\.ts$',
       },
       to: { dependencyTypes: ['core'] },
     },

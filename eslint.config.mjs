@@ -1,7 +1,10 @@
+import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
-  { ignores: ['dist/', 'data/', 'coverage/', 'node_modules/', '*.cjs', '*.mjs'] },
+  {
+    ignores: ['dist/', 'data/', 'coverage/', 'node_modules/', '*.cjs', '*.mjs', 'apps/dashboard/desk/api/schema.d.ts'],
+  },
   ...tseslint.configs.strictTypeChecked,
   {
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
@@ -14,6 +17,15 @@ export default tseslint.config(
       '@typescript-eslint/no-extraneous-class': ['error', { allowWithDecorator: true }],
       // Consistent type imports would erase the classes that Nest's metadata needs.
       '@typescript-eslint/consistent-type-imports': 'off',
+    },
+  },
+  {
+    files: ['apps/dashboard/**/*.tsx'],
+    ...reactHooks.configs.flat.recommended,
+    rules: {
+      ...reactHooks.configs.flat.recommended.rules,
+      // It is about the compiler that memoises, which the pages do without.
+      'react-hooks/incompatible-library': 'off',
     },
   },
   {

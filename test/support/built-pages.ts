@@ -13,7 +13,13 @@ export interface BuiltPages {
 /** Builds the pages as `npm run build` does. */
 export async function builtPages(): Promise<BuiltPages> {
   const folder = await mkdtemp(join(tmpdir(), 'heatbook-pages-'));
-  const build = ['node_modules/vite/bin/vite.js', 'build', '--outDir', folder, '--emptyOutDir', '--logLevel', 'warn'];
-  await promisify(execFile)(process.execPath, build);
+  for (const [page, place] of [
+    ['verify', folder],
+    ['desk', join(folder, 'desk')],
+  ] as const) {
+    const config = ['-c', `apps/dashboard/${page}/vite.config.ts`];
+    const into = ['--outDir', place, '--emptyOutDir', '--logLevel', 'warn'];
+    await promisify(execFile)(process.execPath, ['node_modules/vite/bin/vite.js', 'build', ...config, ...into]);
+  }
   return { folder, remove: () => rm(folder, { recursive: true }) };
 }

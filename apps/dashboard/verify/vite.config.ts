@@ -11,14 +11,14 @@ const PLACE = '%CONTENT_SECURITY_POLICY%';
  * server for anything.
  */
 export default defineConfig({
-  root: fileURLToPath(new URL('apps/dashboard/verify', import.meta.url)),
+  root: fileURLToPath(new URL('.', import.meta.url)),
   base: './',
   build: {
-    outDir: fileURLToPath(new URL('dist/dashboard', import.meta.url)),
+    outDir: fileURLToPath(new URL('../../../dist/dashboard', import.meta.url)),
     emptyOutDir: true,
     target: 'es2022',
     modulePreload: false,
-    rolldownOptions: { input: fileURLToPath(new URL('apps/dashboard/verify/verify.html', import.meta.url)) },
+    rolldownOptions: { input: fileURLToPath(new URL('verify.html', import.meta.url)) },
   },
   plugins: [viteSingleFile(), policyByHash()],
 });

@@ -1,0 +1,14 @@
+import { useLive } from './live-provider.js';
+import './live-badge.css';
+
+/** Says whether what is shown is live. A lost connection stands out, and says since when nothing new has come. */
+export function LiveBadge() {
+  const { live, since } = useLive();
+  if (since === null) return <p className="live" role="status" />;
+  const clock = new Date(since).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+  return (
+    <p className={`live ${live ? 'live--on' : 'live--lost'}`} role="status">
+      {live ? 'Live' : `Not live since ${clock}; trying again`}
+    </p>
+  );
+}
