@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { RunningApi } from '../../apps/api/create-api.js';
 import { serveApi } from '../../apps/api/serve-api.js';
-import { BuiltPages, builtPages } from './built-pages.js';
+import { builtPages } from './built-pages.js';
 import { openBrowser } from './open-browser.js';
 import { RunningHouse } from './running-house.js';
 import { SignedInPerson } from './signed-in-person.js';
@@ -33,6 +33,8 @@ export interface OpenDesk {
 export interface DeskBrowser {
   readonly url: string;
   readonly browser: Browser;
+  /** Takes the service away, and gives it back at the same address by the function that it answers with. */
+  away(): Promise<() => Promise<void>>;
   /** Opens the desk for a person who has signed in, or for nobody. */
   open(person: SignedInPerson | null, path?: string, settings?: BrowserContextOptions): Promise<OpenDesk>;
   close(): Promise<void>;
@@ -41,20 +43,27 @@ export interface DeskBrowser {
 /** Builds the pages, serves them over the house's book, and starts a browser. */
 export async function deskBrowser(house: RunningHouse): Promise<DeskBrowser> {
   const [browser, pages] = await Promise.all([openBrowser(), builtPages()]);
-  const api = await serveApi(house.house, { host: '127.0.0.1', port: 0, adminKey: undefined, pages: pages.folder });
+  const serve = (port: number): Promise<RunningApi> =>
+    serveApi(house.house, { host: '127.0.0.1', port, adminKey: undefined, pages: pages.folder });
+  let api = await serve(0);
+  const { url } = api;
   const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   return {
-    url: api.url,
+    url,
     browser,
-    open: (person, path = '/', settings = {}) => openDesk({ browser, url: api.url, axe, person, path, settings }),
-    close: () => closeAll(browser, api, pages),
+    away: async () => {
+      await api.close();
+      return async () => {
+        api = await serve(Number(new URL(url).port));
+      };
+    },
+    open: (person, path = '/', settings = {}) => openDesk({ browser, url, axe, person, path, settings }),
+    close: async () => {
+      await browser.close();
+      await api.close();
+      await pages.remove();
+    },
   };
-}
-
-async function closeAll(browser: Browser, api: RunningApi, pages: BuiltPages): Promise<void> {
-  await browser.close();
-  await api.close();
-  await pages.remove();
 }
 
 interface Opening {
