@@ -7,6 +7,7 @@ import { CustomerReads } from '../../libs/ledger/ports/customer-reads.js';
 import { IntakeDeps } from '../../libs/ledger/intake/accept-events.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { LogSigner } from '../../libs/ledger/log/log-signer.js';
+import { ChangeStore } from '../../libs/ledger/ports/change-store.js';
 import { Clock } from '../../libs/ledger/ports/clock.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { JobQueue } from '../../libs/ledger/ports/job-queue.js';
@@ -17,6 +18,7 @@ import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
 import { RetentionStore } from '../../libs/ledger/ports/retention-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
+import { StationStore } from '../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 
@@ -51,6 +53,8 @@ export interface ApiDeps {
   readonly containments: ContainmentStore;
   readonly archives: ArchiveStore;
   readonly retention: RetentionStore;
+  readonly stations: StationStore;
+  readonly changes: ChangeStore;
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
   readonly log: Log;

@@ -25,6 +25,7 @@ import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
+import { QueueController } from './intake/queue-controller.js';
 import { CensusesController } from './log/censuses-controller.js';
 import { LogController } from './log/log-controller.js';
 import { LogEntriesController } from './log/log-entries-controller.js';
@@ -33,10 +34,18 @@ import { MetricsController } from './metrics/metrics-controller.js';
 import { NoticesController } from './notices/notices-controller.js';
 import { OpenApiController } from './openapi/openapi-controller.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
+import { StreamController } from './stream/stream-controller.js';
+import { StreamDesk } from './stream/stream-desk.js';
+import { DeskController } from './pages/desk-controller.js';
+import { DeskPages } from './pages/desk-pages.js';
 import { VerifyPage } from './pages/verify-page.js';
 import { VerifyPageController } from './pages/verify-page-controller.js';
 import { LegalHoldsController } from './retention/legal-holds-controller.js';
 import { RetentionsController } from './retention/retentions-controller.js';
+import { SearchController } from './search/search-controller.js';
+import { StationListener } from './stations/station-listener.js';
+import { StationReportsController } from './stations/station-reports-controller.js';
+import { StationUnitsController } from './stations/station-units-controller.js';
 import { AssembliesController } from './setup/assemblies-controller.js';
 import { CopperRatesController } from './setup/copper-rates-controller.js';
 import { LimitsController } from './setup/limits-controller.js';
@@ -68,10 +77,14 @@ export const API_CONTROLLERS = [
   DamageRatesController,
   EventsController,
   ParkedEventsController,
+  QueueController,
+  StationReportsController,
+  StationUnitsController,
   UnitsController,
   AuditsController,
   ArchivesController,
   DevicesController,
+  SearchController,
   ClearancesController,
   HoldsController,
   NoticesController,
@@ -87,6 +100,8 @@ export const API_CONTROLLERS = [
   CensusesController,
   AccessRecordsController,
   VerifyPageController,
+  DeskController,
+  StreamController,
   HealthController,
   MetricsController,
   OpenApiController,
@@ -116,10 +131,16 @@ export class ApiModule {
             }),
           inject: [ApiMetrics],
         },
+        {
+          provide: StationListener,
+          useFactory: () => new StationListener({ store: deps.stations, clock: deps.clock, log: deps.log }),
+        },
+        { provide: DeskPages, useFactory: () => new DeskPages(pages) },
         { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
         PasswordDesk,
+        StreamDesk,
         SessionDesk,
         SigningDesk,
         SetupDesk,

@@ -49,6 +49,8 @@ export function serveApi(
       containments: house.containments,
       archives: house.archives,
       retention: house.retention,
+      stations: house.stations,
+      changes: house.changes,
       clock: book.clock,
       queue: carrier.queue,
       traceArrived: (name) => traceArrived(book, name),

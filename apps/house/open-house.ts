@@ -11,6 +11,7 @@ import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgAccessStore } from '../../libs/postgres/pg-access-store.js';
+import { PgChangeStore } from '../../libs/postgres/pg-change-store.js';
 import { PgArchiveStore } from '../../libs/postgres/pg-archive-store.js';
 import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
@@ -23,6 +24,7 @@ import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgRetentionStore } from '../../libs/postgres/pg-retention-store.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
+import { PgStationStore } from '../../libs/postgres/pg-station-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
@@ -55,7 +57,9 @@ export interface House {
   readonly search: PgLedgerSearch;
   readonly containments: PgContainmentStore;
   readonly archives: PgArchiveStore;
+  readonly changes: PgChangeStore;
   readonly retention: PgRetentionStore;
+  readonly stations: PgStationStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
   /** Part by part: whether the house can work. */
@@ -120,7 +124,9 @@ async function furnish(
     search: new PgLedgerSearch(database.pool),
     containments: new PgContainmentStore(database.sidePool),
     archives: new PgArchiveStore(database.pool),
+    changes: new PgChangeStore(database.sidePool),
     retention: new PgRetentionStore(database.pool),
+    stations: new PgStationStore(database.pool),
     carrier,
     log,
     ready: async () => {

@@ -23,6 +23,10 @@ const SEQUENCE_EVERY_MS = 2000;
 /** How often it is looked whether a day has ended, or the log is to be checked again. */
 const CENSUS_EVERY_MS = 60_000;
 
+/** How long notes of changes are kept for those who lost their connection, and how often older ones are removed. */
+const KEEP_CHANGES_MS = 60 * 60_000;
+const FORGET_EVERY_MS = 60_000;
+
 /** A lapse only tells what the times have said already. */
 const LAPSE_EVERY_MS = 5000;
 
@@ -68,6 +72,10 @@ export function houseTimers(house: House, archives: ArchiveMaker): Timers {
     'sequence-log': {
       everyMs: SEQUENCE_EVERY_MS,
       run: (stopped) => sequenceLog(house.logDeps, stopped),
+    },
+    'forget-changes': {
+      everyMs: FORGET_EVERY_MS,
+      run: () => house.changes.forget(new Date(Date.parse(book.clock.now()) - KEEP_CHANGES_MS).toISOString()),
     },
     'take-census': {
       everyMs: CENSUS_EVERY_MS,

@@ -51,18 +51,23 @@ function countedBy(dimension: Dimension): number {
   return ALL - 2 ** (DIMENSIONS.length - 1 - DIMENSIONS.indexOf(dimension));
 }
 
-/** Counts the open holds that match a filter, by everything in one pass. */
+/**
+ * Counts the open holds that match a filter, by everything in one pass: first those that are alike in all of it, of which
+ * there are few, then these by each.
+ */
 export async function summariseHolds(queries: Queries, filter: HoldFilter, now: string): Promise<HoldSummary> {
   const { where, values } = holdConditions(filter);
   const at = `$${String(values.length + 1)}::timestamptz`;
   const { rows } = await queries.query<SummaryRow>(
     `SELECT ${DIMENSIONS.join(', ')}, GROUPING(${DIMENSIONS.join(', ')}) AS counted_by,
-       count(*)::integer AS holds, min(raised_at) AS oldest
-     FROM (SELECT reason, customer, station, assignee, raised_at, ${STAGE} AS stage,
-         CASE WHEN raised_at > ${at} - interval '1 day' THEN 'underOneDay'
-           WHEN raised_at > ${at} - interval '7 days' THEN 'oneToSevenDays' ELSE 'overSevenDays' END AS age,
-         CASE WHEN due_at < ${at} THEN 'overdue' END AS overdue
-       FROM hold WHERE ${where} AND state = 'open') open_hold
+       sum(alike)::integer AS holds, min(oldest) AS oldest
+     FROM (SELECT ${DIMENSIONS.join(', ')}, count(*) AS alike, min(raised_at) AS oldest
+       FROM (SELECT reason, customer, station, assignee, raised_at, ${STAGE} AS stage,
+           CASE WHEN raised_at > ${at} - interval '1 day' THEN 'underOneDay'
+             WHEN raised_at > ${at} - interval '7 days' THEN 'oneToSevenDays' ELSE 'overSevenDays' END AS age,
+           CASE WHEN due_at < ${at} THEN 'overdue' END AS overdue
+         FROM hold WHERE ${where} AND state = 'open') open_hold
+       GROUP BY ${DIMENSIONS.join(', ')}) of_a_kind
      GROUP BY GROUPING SETS (${DIMENSIONS.map((dimension) => `(${dimension})`).join(', ')}, ())`,
     [...values, now],
   );

@@ -15,6 +15,9 @@ import { TightenTwoPeople1764380000000 } from '../../migrations/1764380000000-ti
 import { MakeArchives1764410000000 } from '../../migrations/1764410000000-make-archives.js';
 import { KeepTheLog1764400000000 } from '../../migrations/1764400000000-keep-the-log.js';
 import { KeepLegalHolds1764421000000 } from '../../migrations/1764421000000-keep-legal-holds.js';
+import { TellChanges1764422000000 } from '../../migrations/1764422000000-tell-changes.js';
+import { HearStations1764423000000 } from '../../migrations/1764423000000-hear-stations.js';
+import { OrderTheDesk1764424000000 } from '../../migrations/1764424000000-order-the-desk.js';
 import { NameSigners1764420000000 } from '../../migrations/1764420000000-name-signers.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
 import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
@@ -77,6 +80,9 @@ export async function migrate(url: string): Promise<void> {
       NameSigners1764420000000,
       KeepLegalHolds1764421000000,
       MakeArchives1764410000000,
+      TellChanges1764422000000,
+      HearStations1764423000000,
+      OrderTheDesk1764424000000,
     ],
     migrationsTransactionMode: 'all',
     // What a migration moves, it must see, also where the owner of the tables is no superuser.

@@ -17,6 +17,7 @@ import {
   UnitRow,
 } from '../ledger/ports/read-store.js';
 import { ClearanceFilter } from '../ledger/ports/clearance-store.js';
+import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ledger/ports/name-reads.js';
 import { LimitRecheck, OpenKind } from '../ledger/limits/limit-recheck.js';
 import { SealedEntry } from '../ledger/ports/seal.js';
 import { fromCursor, isUuid, toCursor } from './cursor.js';
@@ -24,6 +25,7 @@ import { EntryRow, toEntry } from './entry-row.js';
 import { summariseHolds } from './hold-queries.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { listHolds } from './list-holds.js';
+import { assembliesNamed, devicesNamed, unitsNamed } from './name-queries.js';
 import { clearancesById, clearancesReaching, listClearances } from './pg-clearances.js';
 import { Queries } from './queries.js';
 import { IS_OPEN, rechecksOf } from './pg-rechecks.js';
@@ -64,6 +66,33 @@ export class PgReadStore implements ReadStore {
       [key, afterSeq, type ?? null, limit],
     );
     return rows.map(toEntry);
+  }
+
+  async entriesAt(
+    places: readonly { readonly subject: StreamKey; readonly seq: number }[],
+  ): Promise<readonly SealedEntry[]> {
+    if (places.length === 0) return [];
+    const { rows } = await this.queries.query<EntryRow>(
+      // Each by its key: OFFSET 0 keeps the planner from reading the ledgers whole.
+      `SELECT e.hash, e.bytes
+       FROM unnest($1::text[], $2::integer[]) WITH ORDINALITY AS asked(subject, seq, n),
+       LATERAL (SELECT hash, bytes FROM ledger_entry
+         WHERE ledger_entry.subject = asked.subject COLLATE "C" AND ledger_entry.seq = asked.seq OFFSET 0) e
+       ORDER BY asked.n`,
+      [places.map(({ subject }) => subject), places.map(({ seq }) => seq)],
+    );
+    return rows.map(toEntry);
+  }
+
+  async holdsByIds(ids: readonly string[]): Promise<readonly HoldRecord[]> {
+    const known = ids.filter(isUuid);
+    if (known.length === 0) return [];
+    const { rows } = await this.queries.query<HoldRow>(`SELECT ${HOLD_COLUMNS} FROM hold WHERE id = ANY($1)`, [known]);
+    return rows.map(toHold);
+  }
+
+  clearancesByIds(ids: readonly string[]): Promise<readonly ClearanceRecord[]> {
+    return clearancesById(this.queries, ids);
   }
 
   async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
@@ -114,6 +143,18 @@ export class PgReadStore implements ReadStore {
       ],
     );
     return pageOf(rows, limit, ({ key }) => [key], toUnitRow);
+  }
+
+  unitsNamed(wish: SerialWish, limit: number): Promise<readonly NamedUnit[]> {
+    return unitsNamed(this.queries, wish, limit);
+  }
+
+  devicesNamed(beginning: string, limit: number): Promise<readonly NamedDevice[]> {
+    return devicesNamed(this.queries, beginning, limit);
+  }
+
+  assembliesNamed(beginning: string, limit: number): Promise<readonly NamedAssembly[]> {
+    return assembliesNamed(this.queries, beginning, limit);
   }
 
   async holds(filter: HoldFilter, page: PageRequest, order: HoldOrder = 'age'): Promise<Page<HoldRecord>> {

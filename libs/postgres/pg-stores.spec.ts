@@ -11,6 +11,8 @@ import { describeNoticeStore } from '../ledger/ports/notice-store.contract.js';
 import { describeReadStore } from '../ledger/ports/read-store.contract.js';
 import { describeRetentionStore } from '../ledger/ports/retention-store.contract.js';
 import { describeSetupStore } from '../ledger/ports/setup-store.contract.js';
+import { describeChangeStore } from '../ledger/ports/change-store.contract.js';
+import { describeStationStore } from '../ledger/ports/station-store.contract.js';
 import { describeTraceStore } from '../ledger/ports/trace-store.contract.js';
 import { StoresUnderTest } from '../ledger/ports/book-bench.contract.js';
 import { migratedDatabase } from '../../test/support/migrated-database.js';
@@ -27,6 +29,8 @@ import { PgNoticeStore } from './pg-notice-store.js';
 import { PgReadStore } from './pg-read-store.js';
 import { PgRetentionStore } from './pg-retention-store.js';
 import { PgSetupStore } from './pg-setup-store.js';
+import { PgChangeStore } from './pg-change-store.js';
+import { PgStationStore } from './pg-station-store.js';
 import { PgTraceStore } from './pg-trace-store.js';
 
 async function makeStores(): Promise<StoresUnderTest> {
@@ -46,6 +50,8 @@ async function makeStores(): Promise<StoresUnderTest> {
     containments: new PgContainmentStore(pool),
     siteLog: new PgLogStore(pool),
     retention: new PgRetentionStore(pool),
+    stations: new PgStationStore(pool),
+    changes: new PgChangeStore(pool),
     advance: null,
     close: async () => {
       await database.close();
@@ -66,6 +72,8 @@ for (const describeStore of [
   describeNoticeStore,
   describeContainmentStore,
   describeRetentionStore,
+  describeStationStore,
+  describeChangeStore,
   describeLedgerSearch,
   describeLogStore,
 ]) {

@@ -62,6 +62,7 @@ describe('the first start, with the demo', () => {
     const key = givenKey(run);
     expect(countOf(run.stdout(), /Heatbook is up at/g)).toBe(1);
     expect(countOf(run.stdout(), /HEATBOOK_KEY=/g)).toBe(1);
+    expect(run.stdout()).toMatch(/^Open http:\S+ in a browser and sign in /m);
     expect(await signIn(run, givenPassword(run))).toBe(200);
     expect(run.stderr()).toBe('');
 

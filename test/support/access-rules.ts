@@ -55,11 +55,13 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
 
   'POST /v1/events': { who: ['station', 'admin'], about: 'station' },
   'GET /v1/events': { who: WITH_STATIONS, about: 'station' },
+  'GET /v1/stream': { who: PEOPLE },
   'GET /v1/events/parked': { who: HOUSE },
   'POST /v1/events/retries': { who: SETUP },
   'PUT /v1/traces/{trace}': { who: ['station', 'admin'] },
   'GET /v1/traces/{trace}': { who: WITH_STATIONS, absent: true },
   'GET /v1/traces/{trace}/analysis': { who: WITH_STATIONS, absent: true },
+  'GET /v1/traces/{trace}/curve': { who: WITH_STATIONS, absent: true },
 
   'POST /v1/clearances': { who: ['station', 'operator', ...SETUP] },
   'GET /v1/clearances': { who: WITH_STATIONS },
@@ -77,6 +79,11 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
   'GET /v1/audits/{id}/archive': { who: PEOPLE, absent: true },
   'GET /v1/devices/{device}': { who: HOUSE },
   'GET /v1/devices/{device}/ledger': { who: HOUSE },
+  'GET /v1/search': { who: PEOPLE },
+  'GET /v1/station-reports': { who: HOUSE },
+  'GET /v1/station-reports/{station}': { who: HOUSE },
+  'GET /v1/stations/{station}/units': { who: HOUSE },
+  'GET /v1/queue': { who: HOUSE },
   'POST /v1/method-plans': { who: HOUSE },
   'GET /v1/damage-rates': { who: HOUSE },
 
@@ -123,6 +130,9 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
 
   // Of the build, which tests do without.
   'GET /verify': { who: 'everyone', absent: true },
+  'GET /': { who: 'everyone', absent: true },
+  'GET /desk': { who: 'everyone', absent: true },
+  'GET /desk/{path}': { who: 'everyone', absent: true },
   'GET /health/live': { who: 'everyone' },
   'GET /health/ready': { who: 'everyone' },
   'GET /metrics': { who: 'everyone' },

@@ -23,10 +23,10 @@ export interface OpenDesk {
   /** What the page complained of: errors and warnings on its console, and errors that nobody caught. */
   readonly complaints: readonly string[];
   /** Goes to an address inside the desk, such as `/holds/…`, by loading it. */
-  go(path: string): Promise<void>;
+  readonly go: (path: string) => Promise<void>;
   /** What axe finds against WCAG 2.2 AA in what is shown, a line each: none, where all is well. */
-  violations(): Promise<readonly string[]>;
-  close(): Promise<void>;
+  readonly violations: () => Promise<readonly string[]>;
+  readonly close: () => Promise<void>;
 }
 
 /** A service with the built desk, and a browser for it. */

@@ -58,6 +58,7 @@ export const PROBLEMS = {
   'unreadable-trace': { status: 422, title: 'The file cannot be read as a trace' },
   'too-many-exports': { status: 429, title: 'There are too many exports at once' },
   'too-many-archives': { status: 429, title: 'There are too many archives' },
+  'too-many-streams': { status: 429, title: 'There are too many streams at once' },
   'too-many-attempts': { status: 429, title: 'Too many passwords were wrong' },
   unavailable: { status: 503, title: 'The service cannot work for the moment' },
   'ledger-broken': { status: 500, title: 'A ledger does not hold together' },

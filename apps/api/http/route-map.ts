@@ -22,9 +22,10 @@ export class RouteMap {
   }
 }
 
-/** `/v1/units/:assembly` as an expression; a parameter is one whole segment in every route here. */
+/** `/v1/units/:assembly` as an expression; a parameter is one whole segment in every route here, and `*` is any rest. */
 function patternOf(url: string): RegExp {
   const segments = url.split('/').map((segment) => {
+    if (segment === '*') return '.*';
     return segment.startsWith(':') ? '[^/]+' : segment.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
   });
   return new RegExp(`^${segments.join('/')}$`);

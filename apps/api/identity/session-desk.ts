@@ -1,5 +1,6 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { findSession } from '../../../libs/ledger/identity/find-session.js';
+import { isLive } from '../../../libs/ledger/identity/session-life.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import type { Person } from '../../../libs/ledger/ports/person-store.js';
 import type { Session } from '../../../libs/ledger/ports/session-store.js';
@@ -14,6 +15,12 @@ export class SessionDesk {
   find(token: string): Promise<{ session: Session; person: Person } | undefined> {
     const { identity, clock, intake } = this.deps;
     return findSession({ sessions: identity.sessions, clock, seal: intake.seal }, token);
+  }
+
+  /** Whether a session goes on, without keeping it alive. */
+  async isLive(tokenHash: string): Promise<boolean> {
+    const found = await this.deps.identity.sessions.find(tokenHash);
+    return found !== undefined && !found.person.disabled && isLive(found.session, this.deps.clock.now());
   }
 
   async endToken(token: string): Promise<void> {

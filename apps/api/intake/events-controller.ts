@@ -2,6 +2,7 @@ import { Body, Controller, Get, Headers, HttpCode, Inject, Post, Query, Req } fr
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import { AcceptedEvents, acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
+import { CheckedEvent } from '../../../libs/ledger/intake/check-event.js';
 import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger/intake/read-events.js';
 import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
@@ -14,6 +15,7 @@ import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
 import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { ApiMetrics } from '../metrics/api-metrics.js';
+import { StationListener } from '../stations/station-listener.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
 
@@ -41,6 +43,7 @@ export class EventsController {
   constructor(
     @Inject(API_DEPS) private readonly deps: ApiDeps,
     private readonly metrics: ApiMetrics,
+    private readonly listener: StationListener,
   ) {}
 
   @Post()
@@ -95,7 +98,10 @@ export class EventsController {
 
   private async accept(reading: Extract<Reading, { ok: true }>, caller: Principal): Promise<AcceptedEvents> {
     try {
-      return await acceptEvents(this.deps.intake, reading.items, {
+      const heard = (events: readonly CheckedEvent[]): void => {
+        this.listener.note(events);
+      };
+      return await acceptEvents({ ...this.deps.intake, heard }, reading.items, {
         maySpeakFor: (source) => maySpeakFor(caller, source),
       });
     } catch (error) {

@@ -33,6 +33,7 @@ export class ApiMetrics {
   private readonly oldest = this.gauge('heatbook_intake_oldest_pending_seconds', 'Age of the oldest waiting event.');
   private readonly logWaiting = this.gauge('heatbook_log_waiting', 'Commits that have no place in the log yet.');
   private readonly logTrouble = this.gauge('heatbook_log_trouble', 'Above 0: the log is not signed, or does not fit.');
+  private readonly listeners = this.gauge('heatbook_stream_listeners', 'Open event streams of this process.');
   private readonly openHolds = new Gauge({
     name: 'heatbook_holds_open',
     help: 'Open holds by reason.',
@@ -70,6 +71,10 @@ export class ApiMetrics {
 
   countDroppedRecords(records: number): void {
     this.droppedRecords.inc(records);
+  }
+
+  setListeners(count: number): void {
+    this.listeners.set(count);
   }
 
   /** Prometheus text, with what the database says at this moment. */

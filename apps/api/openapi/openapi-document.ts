@@ -9,6 +9,7 @@ import { ARCHIVE_SCHEMAS } from './archive-schemas.js';
 import { AUDIT_SCHEMAS } from './audit-schemas.js';
 import { CLEARANCE_SCHEMAS } from './clearance-schemas.js';
 import { CONTAINMENT_SCHEMAS } from './containment-schemas.js';
+import { DESK_SCHEMAS } from './desk-schemas.js';
 import { HOLD_SCHEMAS } from './hold-schemas.js';
 import { IDENTITY_SCHEMAS } from './identity-schemas.js';
 import { LIMIT_SCHEMAS } from './limit-schemas.js';
@@ -16,6 +17,7 @@ import { LOG_SCHEMAS } from './log-schemas.js';
 import { NOTICE_SCHEMAS } from './notice-schemas.js';
 import { ref, Schema } from './schema-parts.js';
 import { RETENTION_SCHEMAS } from './retention-schemas.js';
+import { STREAM_SCHEMAS } from './stream-schemas.js';
 import { SUBJECT_SCHEMAS } from './subject-schemas.js';
 import { PLAN_SCHEMAS } from './plan-schemas.js';
 import { TRACE_SCHEMAS } from './trace-schemas.js';
@@ -50,6 +52,7 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     ...AUDIT_SCHEMAS,
     ...CLEARANCE_SCHEMAS,
     ...CONTAINMENT_SCHEMAS,
+    ...DESK_SCHEMAS,
     ...HOLD_SCHEMAS,
     ...IDENTITY_SCHEMAS,
     ...LIMIT_SCHEMAS,
@@ -57,6 +60,7 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     ...NOTICE_SCHEMAS,
     ...PLAN_SCHEMAS,
     ...RETENTION_SCHEMAS,
+    ...STREAM_SCHEMAS,
     ...SUBJECT_SCHEMAS,
     ...TRACE_SCHEMAS,
   };

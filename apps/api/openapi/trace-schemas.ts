@@ -1,4 +1,4 @@
-import { count, figure, flag, hash, list, oneOf, record, Schema, text } from './schema-parts.js';
+import { count, figure, flag, hash, list, oneOf, orNull, record, Schema, text } from './schema-parts.js';
 
 const slope = record({ cPerS: figure, fromS: figure, toS: figure, samples: count });
 const stretch = { fromS: figure, toS: figure };
@@ -28,6 +28,25 @@ export const TRACE_SCHEMAS: Record<string, Schema> = {
       notes: list(text),
     },
     'A trace that is kept, and how it was understood. `contentHash` is over the uploaded bytes.',
+  ),
+  TraceCurve: record(
+    {
+      trace: text,
+      liquidusC: orNull(figure),
+      seconds: list(figure),
+      channels: list(
+        record({
+          name: text,
+          state: oneOf('ok', 'open', 'stuck', 'suspect'),
+          peakC: orNull(figure),
+          atC: list(orNull(figure)),
+        }),
+      ),
+      above: list(record({ channel: text, ...stretch })),
+      samples: count,
+      kept: count,
+    },
+    'Temperatures in C at `seconds` of the trace: a reading, a place on the line between two, or null in a gap. `above`: stretches at or above the line.',
   ),
   TraceAnalysis: record(
     {

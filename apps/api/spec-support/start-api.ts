@@ -74,6 +74,8 @@ export async function startApi(options: { readonly pages?: string } = {}): Promi
     search,
     containments,
     retention,
+    stations,
+    changes,
     siteLog,
   } = memoryBook(clock);
   const setup = new SetupBook(setupStore);
@@ -94,7 +96,7 @@ export async function startApi(options: { readonly pages?: string } = {}): Promi
       intake: { inbox: new InboxBatcher(book), seal, wake: () => undefined },
       book: deps,
       ...{ parking: book, reads: read, customerReads, access, setup, setupStore, keys, traces, notices, clock, log },
-      ...{ search, containments, retention, signer: null },
+      ...{ search, containments, retention, stations, changes, signer: null },
       archives: new MemoryArchiveStore(),
       siteLog: new ReadLog({
         ...logDeps,

@@ -1,4 +1,5 @@
 import { TraceAnalysis } from '../../../libs/domain/trace/channel-analysis.js';
+import { TraceCurve } from '../../../libs/domain/trace/trace-curve.js';
 import { KeptTrace } from '../../../libs/ledger/traces/keep-trace.js';
 import { TraceFault } from '../../../libs/ledger/traces/read-stored-trace.js';
 import { ProblemError } from '../http/problem.js';
@@ -18,6 +19,12 @@ export interface KeptTraceAnswer {
 export interface AnalysisAnswer extends TraceAnalysis {
   readonly trace: string;
   readonly contentHash: string;
+}
+
+export interface CurveAnswer extends TraceCurve {
+  readonly trace: string;
+  /** The line that `above` is about, C; null where none was asked for. */
+  readonly liquidusC: number | null;
 }
 
 export function keptTraceAnswer({ stored, trace, loggedIn }: KeptTrace): KeptTraceAnswer {

@@ -3,7 +3,7 @@ import { MaxLength } from 'class-validator';
 import type { ThermocoupleType } from '../../../libs/domain/trace/its90.js';
 import { TraceOptions } from '../../../libs/domain/trace/trace-rules.js';
 import type { VoltageInput } from '../../../libs/domain/trace/trace-in-celsius.js';
-import { Field, NumberField, OneOfField, PositiveField, Rule } from '../http/fields.js';
+import { CountField, Field, NumberField, OneOfField, PositiveField, Rule } from '../http/fields.js';
 import { given } from '../http/given.js';
 import { FieldProblem, ProblemError } from '../http/problem.js';
 
@@ -72,6 +72,26 @@ export class AnalysisQuery {
     MaxLength(7_000),
   )
   readonly spreadOver?: string;
+}
+
+const LEAST_POINTS = 50;
+const MOST_POINTS = 2_000;
+export const USUAL_POINTS = 600;
+
+/** How the curves of a trace are wanted. */
+export class CurveQuery {
+  @Type(() => Number)
+  @CountField({
+    optional: true,
+    min: LEAST_POINTS,
+    max: MOST_POINTS,
+    description: `About how many points a curve may have, ${USUAL_POINTS} unless told.`,
+  })
+  readonly points?: number;
+
+  @Type(() => Number)
+  @PositiveField({ optional: true, max: HOTTEST_C, description: 'A line, C, whose crossings are kept and told.' })
+  readonly liquidusC?: number;
 }
 
 /**

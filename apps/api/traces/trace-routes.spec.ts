@@ -203,6 +203,29 @@ describe('trace routes', () => {
     expect((await api.ask('GET', '/v1/traces/broken')).body).toEqual(problem('not-found', 404));
   });
 
+  it('gives curves for drawing, with a line or without', async () => {
+    const name = freshName();
+    await put(name, CELSIUS);
+    const ask = async (query: string): Promise<unknown> =>
+      (await api.ask('GET', `/v1/traces/${name}/curve${query}`)).body;
+    expect(await ask('?liquidusC=217&points=50')).toEqual({
+      ...{ trace: name, liquidusC: 217, seconds: [0, 100, 150], samples: 3, kept: 3 },
+      channels: [
+        { name: 'Joint', state: 'ok', peakC: 245, atC: [25, 245, 25] },
+        { name: 'Die', state: 'ok', peakC: 235, atC: [25, 235, 25] },
+      ],
+      above: [
+        { channel: 'Joint', fromS: expect.closeTo(87.27, 1) as unknown, toS: expect.closeTo(106.36, 1) as unknown },
+        { channel: 'Die', fromS: expect.closeTo(91.43, 1) as unknown, toS: expect.closeTo(104.29, 1) as unknown },
+      ],
+    });
+    expect(await ask('')).toMatchObject({ liquidusC: null, above: [], kept: 3 });
+    for (const query of ['?points=49', '?points=2001', '?liquidusC=0']) {
+      expect([query, await ask(query)]).toEqual([query, problem('invalid-query', 422)]);
+    }
+    expect((await api.ask('GET', '/v1/traces/none/curve')).body).toEqual(problem('not-found', 404));
+  });
+
   it('takes large files as text/csv and nothing else', async () => {
     const rows = Array.from({ length: 120_000 }, (_, s) => `${s},25.0,26.0`).join('\n');
     expect(rows.length).toBeGreaterThan(1024 * 1024);

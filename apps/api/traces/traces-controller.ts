@@ -2,6 +2,8 @@ import { Body, Controller, Get, Inject, Param, Put, Query, Res } from '@nestjs/c
 import { ApiBody, ApiConsumes, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { analyseTrace } from '../../../libs/domain/trace/analyse-trace.js';
+import { Trace } from '../../../libs/domain/trace/trace.js';
+import { traceCurve } from '../../../libs/domain/trace/trace-curve.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import { StoredTrace } from '../../../libs/ledger/ports/trace-store.js';
 import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
@@ -13,8 +15,14 @@ import { ProblemError } from '../http/problem.js';
 import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
-import { type AnalysisAnswer, type KeptTraceAnswer, keptTraceAnswer, unreadableTrace } from './trace-answers.js';
-import { AnalysisQuery, traceOptions, UploadQuery, voltageOf } from './trace-queries.js';
+import {
+  type AnalysisAnswer,
+  type CurveAnswer,
+  type KeptTraceAnswer,
+  keptTraceAnswer,
+  unreadableTrace,
+} from './trace-answers.js';
+import { AnalysisQuery, CurveQuery, traceOptions, UploadQuery, USUAL_POINTS, voltageOf } from './trace-queries.js';
 
 /** Files of thermocouple loggers, kept as they came, and what they show. */
 @ApiTags('traces')
@@ -83,13 +91,26 @@ export class TracesController {
   @Problems('not-found', 'invalid-query', 'unreadable-trace')
   async analyse(@Param('trace') name: string, @Query() query: AnalysisQuery): Promise<AnalysisAnswer> {
     const stored = await this.find(name);
-    const reading = readStoredTrace(stored);
-    // It could be read when it was kept; the reader may have grown stricter since.
-    if (!reading.ok) throw unreadableTrace(reading.faults);
-    const { trace } = reading;
+    const trace = readTrace(stored);
     const channels = trace.channels.map((channel) => channel.name);
     const analysis = analyseTrace(trace, traceOptions(query, channels));
     return { trace: name, contentHash: stored.contentHash, ...analysis, notes: [...trace.notes, ...analysis.notes] };
+  }
+
+  @Get(':trace/curve')
+  @Answers(
+    200,
+    'Its channels for drawing, with fewer points: no peak and no crossing of the line moves.',
+    ref('TraceCurve'),
+  )
+  @Problems('not-found', 'invalid-query', 'unreadable-trace')
+  async getCurve(
+    @Param('trace') name: string,
+    @Query() { points = USUAL_POINTS, liquidusC: lineC }: CurveQuery,
+  ): Promise<CurveAnswer> {
+    const trace = readTrace(await this.find(name));
+    const liquidusC = lineC ?? null;
+    return { trace: name, liquidusC, ...traceCurve(trace, { points, liquidusC }) };
   }
 
   private async find(name: string): Promise<StoredTrace> {
@@ -97,6 +118,13 @@ export class TracesController {
     if (stored !== undefined) return stored;
     throw new ProblemError('not-found', `There is no trace ${name}; upload it with PUT.`);
   }
+}
+
+/** @throws ProblemError unreadable-trace: it could be read when it was kept, and the reader may have grown stricter since */
+function readTrace(stored: StoredTrace): Trace {
+  const reading = readStoredTrace(stored);
+  if (!reading.ok) throw unreadableTrace(reading.faults);
+  return reading.trace;
 }
 
 /** The parser hands the file over as bytes; a request without a body has none. */

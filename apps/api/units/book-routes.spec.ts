@@ -67,6 +67,26 @@ describe('what the book knows', () => {
     expect((await api.ask('GET', '/v1/units/BRD-1/NONE/ledger')).status).toBe(404);
   });
 
+  it('begins a ledger where it is told, in both directions, and goes on from there', async () => {
+    const shown = async (query: string): Promise<{ seqs: number[]; nextCursor: string | null }> => {
+      const { body } = await api.ask('GET', `/v1/units/BRD-1/S1/ledger?${query}`);
+      const { items, nextCursor } = body as { items: { seq: number }[]; nextCursor: string | null };
+      return { seqs: items.map(({ seq }) => seq), nextCursor };
+    };
+    expect(await shown('from=2&order=asc')).toEqual({ seqs: [2], nextCursor: null });
+    expect(await shown('from=1')).toEqual({ seqs: [1], nextCursor: null });
+    expect(await shown('from=9&order=asc')).toEqual({ seqs: [], nextCursor: null });
+    expect((await shown('from=9')).seqs).toEqual([2, 1]);
+    const { seqs, nextCursor } = await shown('from=2&limit=1');
+    expect(seqs).toEqual([2]);
+    expect(await shown(`from=2&limit=1&cursor=${nextCursor ?? ''}`)).toEqual({ seqs: [1], nextCursor: null });
+    for (const query of [`from=3&cursor=${nextCursor ?? ''}`, `cursor=${nextCursor ?? ''}`, 'from=0', 'from=x']) {
+      const { body } = await api.ask('GET', `/v1/units/BRD-1/S1/ledger?${query}`);
+      expect([query, body]).toEqual([query, problem('invalid-query', 422)]);
+    }
+    expect((await api.ask('GET', '/v1/units/BRD-1/NONE/ledger?from=1')).status).toBe(404);
+  });
+
   it('raises a hold by hand, lists, explains and releases it once', async () => {
     const raised = await api.ask('POST', '/v1/holds', {
       body: { assembly: 'BRD-1', serial: 'S1', refdes: 'U2', note: 'Scratch beside the site' },

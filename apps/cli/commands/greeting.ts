@@ -24,22 +24,22 @@ export function greeting({ url, password, key, config, demo, unit }: Greeting): 
       '',
     );
   }
-  lines.push(...signIn(password), '', ...useKey(key, config), '', 'Three things to try:', '');
+  lines.push(...signIn(url, password), '', ...useKey(key, config), '', 'Three things to try:', '');
   lines.push(...tries(url, unit), '', 'Ctrl-C stops it; the next start goes on with the same data.', '');
   return `${lines.join('\n')}\n`;
 }
 
-function signIn(password: string | undefined): string[] {
+function signIn(url: string, password: string | undefined): string[] {
   if (password !== undefined) {
     return [
-      'Sign in (POST /v1/session) with this name and password. They are shown this once, and only a hash is kept:',
+      `Open ${url} in a browser and sign in with this name and password. They are shown this once, and only a hash is kept:`,
       '',
       `  name      ${ADMIN_ACCOUNT}`,
       `  password  ${password}`,
     ];
   }
   return [
-    `People sign in with name and password. Is that of ${ADMIN_ACCOUNT} lost? Stop this and say`,
+    `Open ${url} in a browser and sign in. Is the password of ${ADMIN_ACCOUNT} lost? Stop this and say`,
     '',
     '  npx heatbook admin-password',
   ];

@@ -1,3 +1,4 @@
+import { thinChannel, TracePoint } from '../../domain/trace/thin-channel.js';
 import { Trace, TraceChannel } from '../../domain/trace/trace.js';
 import { scale, ticks } from './axis.js';
 import { CountingLineShown } from './counting-lines.js';
@@ -5,7 +6,6 @@ import { INK, PAGE, SIZE } from './page-style.js';
 import { Sheet } from './sheet.js';
 import { figure } from './shown-values.js';
 import { drawMark, strokeLike } from './line-styles.js';
-import { thinChannel, TracePoint } from './thin-channel.js';
 
 /** A channel of a trace that is drawn, with its peak as the trace has it. */
 export interface DrawnChannel {

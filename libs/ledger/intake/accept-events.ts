@@ -11,6 +11,8 @@ export interface IntakeDeps {
   readonly seal: Seal;
   /** Says that these subjects have pending events. Returns at once and never throws: a lost wake-up costs delay only. */
   readonly wake: (subjects: readonly StreamKey[]) => void;
+  /** Told of what was accepted, duplicates left out. Returns at once and never throws. */
+  readonly heard?: (events: readonly CheckedEvent[]) => void;
 }
 
 export interface Speaker {
@@ -37,21 +39,24 @@ export interface AcceptedEvents {
  * it did get in will be answered as duplicate.
  */
 export async function acceptEvents(
-  { inbox, seal, wake }: IntakeDeps,
+  { inbox, seal, wake, heard }: IntakeDeps,
   items: readonly ReadItem[],
   { maySpeakFor }: Speaker,
 ): Promise<AcceptedEvents> {
   const refusals = new Map<ReadItem, AcceptedItem>();
-  const sent: { readonly item: ReadItem; readonly incoming: IncomingEvent }[] = [];
+  const sent: { readonly item: ReadItem; readonly event: CheckedEvent; readonly incoming: IncomingEvent }[] = [];
   for (const item of items) {
     if (!item.ok) refusals.set(item, { id: item.id, state: 'rejected', problem: item.problem });
     else if (!maySpeakFor(item.event.source)) refusals.set(item, foreign(item.event));
-    else sent.push({ item, incoming: toIncoming(item.event, seal) });
+    else sent.push({ item, event: item.event, incoming: toIncoming(item.event, seal) });
   }
   const answers = sent.length === 0 ? [] : await inbox.accept(sent.map(({ incoming }) => incoming));
   const answered = new Map(sent.map(({ item, incoming }, index) => [item, answerOf(incoming, answers[index])]));
   const fresh = sent.filter(({ item }) => answered.get(item)?.state === 'accepted');
-  if (fresh.length > 0) wake(fresh.map(({ incoming }) => incoming.subject));
+  if (fresh.length > 0) {
+    wake(fresh.map(({ incoming }) => incoming.subject));
+    heard?.(fresh.map(({ event }) => event));
+  }
   return counted(items.flatMap((item) => refusals.get(item) ?? answered.get(item) ?? []));
 }
 

@@ -23,6 +23,11 @@ export class Draft<K, V> {
     return [...new Map([...this.#committed, ...this.#own]).values()];
   }
 
+  /** Keys of its own rows. */
+  changed(): K[] {
+    return [...this.#own.keys()];
+  }
+
   commit(): void {
     for (const [key, row] of this.#own) this.#committed.set(key, row);
   }

@@ -12,6 +12,8 @@ import { describeNoticeStore } from '../ports/notice-store.contract.js';
 import { describeReadStore } from '../ports/read-store.contract.js';
 import { describeRetentionStore } from '../ports/retention-store.contract.js';
 import { describeSetupStore } from '../ports/setup-store.contract.js';
+import { describeChangeStore } from '../ports/change-store.contract.js';
+import { describeStationStore } from '../ports/station-store.contract.js';
 import { describeTraceStore } from '../ports/trace-store.contract.js';
 import { memoryBook } from './memory-book.js';
 
@@ -27,6 +29,8 @@ for (const describeStore of [
   describeNoticeStore,
   describeContainmentStore,
   describeRetentionStore,
+  describeStationStore,
+  describeChangeStore,
   describeLedgerSearch,
   describeLogStore,
 ]) {

@@ -9,6 +9,8 @@ import { NoticeStore } from '../ports/notice-store.js';
 import { ReadStore } from '../ports/read-store.js';
 import { RetentionStore } from '../ports/retention-store.js';
 import { SetupStore } from '../ports/setup-store.js';
+import { ChangeStore } from '../ports/change-store.js';
+import { StationStore } from '../ports/station-store.js';
 import { TraceStore } from '../ports/trace-store.js';
 import { MemoryAccessStore } from './memory-access-store.js';
 import { MemoryBookStore } from './memory-book-store.js';
@@ -21,6 +23,8 @@ import { MemoryNoticeStore } from './memory-notice-store.js';
 import { MemoryReadStore } from './memory-read-store.js';
 import { MemoryRetentionStore } from './memory-retention-store.js';
 import { MemorySetupStore } from './memory-setup-store.js';
+import { MemoryStationStore } from './memory-station-store.js';
+import { MemoryChangeStore } from './memory-change-store.js';
 import { MemoryTables } from './memory-tables.js';
 import { MemoryTraceStore } from './memory-trace-store.js';
 
@@ -37,6 +41,8 @@ export interface MemoryBook {
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly retention: RetentionStore;
+  readonly stations: StationStore;
+  readonly changes: ChangeStore;
   /** The site-wide log, told of every entry as it is committed. */
   readonly siteLog: LogStore;
 }
@@ -60,6 +66,8 @@ export function memoryBook({ now, shards = 8 }: { now: () => string; shards?: nu
     search: new MemoryLedgerSearch(tables),
     containments: new MemoryContainmentStore(tables),
     retention: new MemoryRetentionStore(tables),
+    stations: new MemoryStationStore(tables),
+    changes: new MemoryChangeStore(tables),
     siteLog: new MemoryLogStore(tables),
   };
 }

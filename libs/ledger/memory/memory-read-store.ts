@@ -19,12 +19,14 @@ import {
   UnitRow,
 } from '../ports/read-store.js';
 import { ClearanceFilter } from '../ports/clearance-store.js';
+import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ports/name-reads.js';
 import { SealedEntry } from '../ports/seal.js';
 import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { allRechecks, openKeysOf } from './memory-rechecks.js';
 import { holdMatches } from './hold-matches.js';
 import { keysetPage } from './keyset-page.js';
 import { clearancePage, readClearances, reaching } from './memory-clearances.js';
+import { assembliesNamed, devicesNamed, unitsNamed } from './memory-name-reads.js';
 import { InboxRow, MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 import { readUnits } from './read-units.js';
@@ -67,6 +69,26 @@ export class MemoryReadStore implements ReadStore {
     return inOrder.filter((entry) => isAfter(entry.seq) && (type === undefined || entry.type === type)).slice(0, limit);
   }
 
+  async entriesAt(
+    places: readonly { readonly subject: StreamKey; readonly seq: number }[],
+  ): Promise<readonly SealedEntry[]> {
+    await roundTrip();
+    return places.flatMap(({ subject, seq }) => {
+      const row = this.#tables.ledgers.get(subject)?.entries.find((entry) => entry.seq === seq);
+      return row === undefined ? [] : [readEntry(row)];
+    });
+  }
+
+  async holdsByIds(ids: readonly string[]): Promise<readonly HoldRecord[]> {
+    await roundTrip();
+    return readHolds([...new Set(ids)].flatMap((id) => this.#tables.holds.get(id) ?? []));
+  }
+
+  async clearancesByIds(ids: readonly string[]): Promise<readonly ClearanceRecord[]> {
+    await roundTrip();
+    return readClearances([...new Set(ids)].flatMap((id) => this.#tables.clearances.get(id) ?? []));
+  }
+
   async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
     await roundTrip();
     const units = [...this.#tables.ledgers.values()].filter(({ key }) => !key.startsWith('devices/'));
@@ -104,6 +126,21 @@ export class MemoryReadStore implements ReadStore {
       fields.every((field) => filter[field] === undefined || filter[field] === row[field]),
     );
     return keysetPage(rows, ({ assembly, serial }) => [assembly, serial], page);
+  }
+
+  async unitsNamed(wish: SerialWish, limit: number): Promise<readonly NamedUnit[]> {
+    await roundTrip();
+    return unitsNamed(this.#tables, wish, limit);
+  }
+
+  async devicesNamed(beginning: string, limit: number): Promise<readonly NamedDevice[]> {
+    await roundTrip();
+    return devicesNamed(this.#tables, beginning, limit);
+  }
+
+  async assembliesNamed(beginning: string, limit: number): Promise<readonly NamedAssembly[]> {
+    await roundTrip();
+    return assembliesNamed(this.#tables, beginning, limit);
   }
 
   async holds(filter: HoldFilter, page: PageRequest, order: HoldOrder = 'age'): Promise<Page<HoldRecord>> {

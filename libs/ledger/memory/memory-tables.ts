@@ -1,5 +1,6 @@
 import { StreamKey } from '../../domain/subject/subject.js';
 import { IncomingEvent } from '../ports/book-store.js';
+import { ChangeTables } from './change-tables.js';
 import { LogTables } from './log-tables.js';
 
 /** A station event and what has become of it. Rows are replaced, never changed. */
@@ -76,5 +77,8 @@ export class MemoryTables {
   readonly rechecks = new Map<string, string>();
   /** Trace name to JSON of the trace. */
   readonly traces = new Map<string, string>();
+  /** Station to when it was last heard, and of what time. */
+  readonly contacts = new Map<string, { readonly heardAtMs: number; readonly eventAtMs: number }>();
   readonly log = new LogTables();
+  readonly changes = new ChangeTables();
 }

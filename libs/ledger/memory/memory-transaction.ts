@@ -265,6 +265,12 @@ export class MemoryTransaction implements BookTransaction {
     this.#answers.commit();
     for (const revision of this.#revisions) this.#tables.revisions.push(JSON.stringify(revision));
     for (const entries of this.#told) this.#tables.log.deliver(entries.map(({ entry }) => entry));
+    this.#tables.changes.tell({
+      entries: this.#told.flat().map(({ entry: { subject, seq } }) => ({ subject, seq })),
+      holds: this.#holds.changed(),
+      clearances: this.#clearances.changed(),
+      atMs: Date.parse(this.#now()),
+    });
   }
 
   /** Lets go of its locks; a transaction that was not committed leaves nothing behind. */

@@ -14,7 +14,7 @@ export function setupDeadlines(setup: SetupBook, now: string): Deadline[] {
 function calibrations(setup: SetupBook, now: string): Deadline[] {
   return setup.all('station').flatMap((revision) => {
     const dueAt = revision.kind === 'station' ? revision.body.calibrationDueAt : undefined;
-    const at = dueAt === undefined ? undefined : instant(dueAt, LEAD_TIMES.calibrationDays, now);
+    const at = dueAt === undefined ? undefined : levelOf(dueAt, LEAD_TIMES.calibrationDays, now);
     if (at === undefined) return [];
     const { name: station } = revision;
     const when = readableTime(orderTime(at.dueAt));
@@ -32,7 +32,7 @@ function qualifications(setup: SetupBook, now: string): Deadline[] {
     if (revision.kind !== 'operator') return [];
     const { name: operator } = revision;
     return [...longest(revision.body.qualifications)].flatMap(([skill, validUntil]): Deadline[] => {
-      const at = instant(validUntil, LEAD_TIMES.qualificationDays, now);
+      const at = levelOf(validUntil, LEAD_TIMES.qualificationDays, now);
       if (at === undefined) return [];
       const when = readableTime(orderTime(at.dueAt));
       const runs = at.level === 'due' ? 'ran' : 'runs';
@@ -53,7 +53,8 @@ function longest(listed: readonly { readonly skill: Skill; readonly validUntil: 
   return until;
 }
 
-function instant(at: string, leadDays: number, now: string): Pick<Deadline, 'level' | 'dueAt'> | undefined {
+/** The warning that an instant asks for at `now`, given so many days ahead; both RFC 3339. None while it is far off. */
+export function levelOf(at: string, leadDays: number, now: string): Pick<Deadline, 'level' | 'dueAt'> | undefined {
   const dueMs = Date.parse(orderTime(at));
   const dueAt = new Date(dueMs).toISOString();
   const level = levelAt(now, new Date(dueMs - leadDays * DAY_MS).toISOString(), dueAt);

@@ -22,6 +22,8 @@ import { ReadStore } from './read-store.js';
 import { RetentionStore } from './retention-store.js';
 import { EntryBody, Seal, SealedEntry } from './seal.js';
 import { SetupStore } from './setup-store.js';
+import { ChangeStore } from './change-store.js';
+import { StationStore } from './station-store.js';
 import { TraceStore } from './trace-store.js';
 
 /** An empty book of one kind, for one test. The stores share their data; one object may play all of them. */
@@ -39,6 +41,8 @@ export interface StoresUnderTest {
   readonly containments: ContainmentStore;
   readonly siteLog: LogStore;
   readonly retention: RetentionStore;
+  readonly stations: StationStore;
+  readonly changes: ChangeStore;
   /** Moves the clock of the stores; null where they live in real time. */
   readonly advance: ((ms: number) => Promise<void>) | null;
   close(): Promise<void>;
@@ -64,6 +68,8 @@ export class BookBench {
   readonly containments: ContainmentStore;
   readonly siteLog: LogStore;
   readonly retention: RetentionStore;
+  readonly stations: StationStore;
+  readonly changes: ChangeStore;
 
   constructor(
     private readonly stores: StoresUnderTest,
@@ -81,6 +87,8 @@ export class BookBench {
     this.containments = stores.containments;
     this.siteLog = stores.siteLog;
     this.retention = stores.retention;
+    this.stations = stores.stations;
+    this.changes = stores.changes;
   }
 
   close(): Promise<void> {

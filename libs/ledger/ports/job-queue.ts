@@ -17,6 +17,7 @@ export const TIMER_NAMES = [
   'sequence-log',
   'take-census',
   'check-log',
+  'forget-changes',
 ] as const;
 export type TimerName = (typeof TIMER_NAMES)[number];
 

@@ -2,6 +2,7 @@ import { BookBench, NO_CHANGES } from './book-bench.contract.js';
 import { assemblyDesign, sampleHold, unitState } from './book-samples.contract.js';
 import { describeEvents } from './event-status.contract.js';
 import { describeHoldLists } from './hold-lists.contract.js';
+import { describeNameReads } from './name-reads.contract.js';
 import { readPages } from './read-pages.contract.js';
 import { Seal } from './seal.js';
 import { MakeStores, useBench } from './use-bench.contract.js';
@@ -16,6 +17,7 @@ export function describeReadStore(name: string, make: MakeStores, seal: Seal): v
     describeUnits(bench);
     describeEvents(bench);
     describeHoldLists(bench);
+    describeNameReads(bench);
   });
 }
 

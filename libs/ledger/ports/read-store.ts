@@ -8,6 +8,8 @@ import { HoldStage } from '../holds/hold-stage.js';
 import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { SubjectRecord } from './book-store.js';
 import { ClearanceFilter } from './clearance-store.js';
+import { ChangedReads } from './changed-reads.js';
+import { NameReads } from './name-reads.js';
 import { SealedEntry } from './seal.js';
 
 /** A page of a list; `next` is handed back as the cursor of the following one. Null on the last page. */
@@ -98,7 +100,7 @@ export interface HoldSummary {
 }
 
 /** The book's read side. Reads lock nothing and may lag behind the inbox. */
-export interface ReadStore {
+export interface ReadStore extends NameReads, ChangedReads {
   subject(key: StreamKey): Promise<SubjectRecord | undefined>;
   subjects(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /** Entries of one ledger; `afterSeq` is exclusive in the direction of reading. */

@@ -1,4 +1,4 @@
-import { at, markAt, READ, Trace, TraceChannel } from '../../domain/trace/trace.js';
+import { at, markAt, READ, Trace, TraceChannel } from './trace.js';
 
 /** Where a channel was at a time: seconds of the trace, C. */
 export type TracePoint = readonly [seconds: number, celsius: number];
@@ -19,17 +19,27 @@ export function thinChannel(
   buckets: number,
   lines: readonly number[],
 ): TracePoint[][] {
-  const read = readings(seconds, channel);
-  if (read.length === 0) return [];
-  const [from, to] = [at(seconds, 0), at(seconds, seconds.length - 1)];
-  const kept = new Set([...extremes(read, seconds, channel.values, from, (to - from) / buckets || 1)]);
+  const read = readRows(seconds, channel);
+  const kept = keptRows(seconds, channel.values, read, buckets);
   for (const index of crossings(read, channel.values, lines)) kept.add(index);
-  const gapS = Math.max(GAP_S, (GAP_STEPS * (to - from)) / Math.max(1, seconds.length - 1));
-  return pieces(read, kept, seconds, channel.values, gapS);
+  return pieces(read, kept, seconds, channel.values, longestJoinedS(seconds));
 }
 
-/** Indices of readings, ascending. */
-function readings(seconds: Float64Array, { marks }: TraceChannel): Int32Array {
+/** Of the rows `read`, those of the first, lowest, highest and last reading of each of `buckets` equal stretches of time. */
+export function keptRows(seconds: Float64Array, values: Float64Array, read: Int32Array, buckets: number): Set<number> {
+  if (read.length === 0) return new Set();
+  const [from, to] = [at(seconds, 0), at(seconds, seconds.length - 1)];
+  return new Set(extremes(read, seconds, values, from, (to - from) / buckets || 1));
+}
+
+/** How far apart two readings of a channel may be to be joined by a line, s. */
+export function longestJoinedS(seconds: Float64Array): number {
+  const spanS = at(seconds, seconds.length - 1) - at(seconds, 0);
+  return Math.max(GAP_S, (GAP_STEPS * spanS) / Math.max(1, seconds.length - 1));
+}
+
+/** Rows that a channel has a reading in, ascending. */
+export function readRows(seconds: Float64Array, { marks }: Pick<TraceChannel, 'marks'>): Int32Array {
   const found = new Int32Array(seconds.length);
   let count = 0;
   for (let index = 0; index < seconds.length; index++) if (markAt(marks, index) === READ) found[count++] = index;
@@ -59,7 +69,8 @@ function* extremes(
   yield* [first, low, high, last];
 }
 
-function* crossings(read: Int32Array, values: Float64Array, lines: readonly number[]): Generator<number> {
+/** Both rows about every crossing of a line, in C, by the readings of `read`. */
+export function* crossings(read: Int32Array, values: Float64Array, lines: readonly number[]): Generator<number> {
   let before: number | undefined;
   for (const index of read) {
     if (before !== undefined) {

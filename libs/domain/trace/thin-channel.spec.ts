@@ -1,4 +1,4 @@
-import { MISSING, READ, TraceChannel } from '../../domain/trace/trace.js';
+import { MISSING, READ, TraceChannel } from './trace.js';
 import { thinChannel } from './thin-channel.js';
 
 function channel(values: readonly number[], missing: readonly number[] = []): TraceChannel {

@@ -1,0 +1,93 @@
+import { DeskBrowser, deskBrowser, FIRST_DESK_MS } from '../support/desk-browser.js';
+import { RunningHouse, runningHouse } from '../support/running-house.js';
+import type { SignedInPerson } from '../support/signed-in-person.js';
+import { enterShop, events, ordinaryJob, SHOP } from '../support/small-shop.js';
+
+let house: RunningHouse;
+let desk: DeskBrowser;
+let quality: SignedInPerson;
+
+beforeAll(async () => {
+  house = await runningHouse();
+  await enterShop(house);
+  await house.post(events('0117', ordinaryJob('D-117')));
+  quality = await house.person('q-1', ['quality']);
+  desk = await deskBrowser(house);
+}, FIRST_DESK_MS);
+
+afterAll(async () => {
+  await desk.close();
+  await house.close();
+});
+
+describe('The desk', () => {
+  it('is what the address of the service leads to, and signs in with name and password', async () => {
+    const { page, complaints, violations, close } = await desk.open(null);
+    await page.goto(desk.url);
+    expect(new URL(page.url()).pathname).toBe('/desk/');
+    expect(await violations()).toEqual([]);
+    await page.getByLabel('Name').fill(quality.name);
+    await page.getByLabel('Password').fill('not this one at all');
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByRole('alert').waitFor();
+    await page.getByLabel('Password').fill(quality.password);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByText(`${quality.name} in print`).waitFor();
+    await page.getByText('Live', { exact: true }).waitFor();
+    // The browser itself notes on the console that a request was refused; the page has nothing to complain of.
+    expect(complaints.filter((line) => !line.includes('401'))).toEqual([]);
+    await close();
+  });
+
+  it('leads on by scan: a serial and Enter', async () => {
+    const { page, violations, complaints, close } = await desk.open(quality);
+    await page.getByText('Live', { exact: true }).waitFor();
+    await page.keyboard.press('/');
+    await page.keyboard.type('0117');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(`**/desk/units/${SHOP.assembly}/0117`);
+    await page.getByRole('heading', { level: 1, name: /0117/ }).waitFor();
+    expect(await violations()).toEqual([]);
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  it('says when it is not live any more, and is again once the service is back', async () => {
+    const { page, close } = await desk.open(quality);
+    await page.getByText('Live', { exact: true }).waitFor();
+    const back = await desk.away();
+    await page.getByText(/^Not live since/).waitFor();
+    await back();
+    await page.getByText('Live', { exact: true }).waitFor();
+    await close();
+  });
+
+  it('asks to sign in again, at the same address, once the session has ended', async () => {
+    const person = await house.person('q-2', ['quality']);
+    const { page, go, close } = await desk.open(person, '/units');
+    await page.getByText('Live', { exact: true }).waitFor();
+    await person.call('DELETE', '/v1/session');
+    await go('/units');
+    await page.getByLabel('Name').fill(person.name);
+    await page.getByLabel('Password').fill(person.password);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Units' }).waitFor();
+    await close();
+  });
+
+  it('says that an address leads nowhere', async () => {
+    const { page, violations, close } = await desk.open(quality, '/nowhere/at/all');
+    await page.getByText('Nothing has this address.').waitFor();
+    expect(await violations()).toEqual([]);
+    await close();
+  });
+
+  it('shows a customer only the sections that are theirs', async () => {
+    const customer = await house.person('c-1', ['customer'], 'Thimblewick');
+    const { page, close } = await desk.open(customer);
+    const sections = page.getByRole('navigation', { name: 'Sections' }).getByRole('listitem');
+    await sections.first().waitFor();
+    expect(await sections.allInnerTexts()).toEqual(['Holds', 'Units']);
+    await close();
+  });
+});
