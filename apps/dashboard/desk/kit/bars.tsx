@@ -37,7 +37,7 @@ export function Bars({ title, bars, picked, onPick }: BarsProps) {
               }}
             >
               <span className="bars__label">{label}</span>
-              <span className="bars__count">{count}</span>
+              <span className="bars__count">{count.toLocaleString('en')}</span>
               <span className="bars__bar" aria-hidden="true" style={{ width: `${(100 * count) / most}%` }} />
             </button>
           </li>

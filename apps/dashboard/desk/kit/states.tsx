@@ -2,6 +2,7 @@ import type { UseQueryResult } from '@tanstack/react-query';
 import type { ReactNode } from 'react';
 import { asProblem } from '../api/api-problem.js';
 import { Button } from './button.js';
+import { clockTime } from './time-words.js';
 import './states.css';
 
 /** Something is being fetched. Shown with a short delay (by style), so that what comes at once does not flicker. */
@@ -70,7 +71,7 @@ export function Loaded<Data>({ query, what, children }: LoadedProps<Data>) {
     <>
       {query.isError && (
         <p className="state__old" role="status">
-          Not renewed since {new Date(query.dataUpdatedAt).toLocaleTimeString()}: {asProblem(query.error).detail}
+          Not renewed since {clockTime(query.dataUpdatedAt)}: {asProblem(query.error).detail}
         </p>
       )}
       {children(query.data)}

@@ -10,26 +10,35 @@ export interface SubjectLike {
   readonly device?: string;
   readonly station?: string;
   readonly operator?: string;
-  readonly profile?: unknown;
+  /** Of a profile, with its revision. */
+  readonly name?: string;
+  readonly revision?: string;
 }
 
 /** A subject by its name: `ZIB-PANEL-1 / 0103 · U1`, `K-0103`, `HOTGAS-1`. */
 export function subjectName(subject: SubjectLike): string {
-  const { kind, assembly, serial, refdes, device, station, operator } = subject;
+  const { kind, assembly, serial, refdes, device, station, operator, name, revision } = subject;
   if (assembly !== undefined && serial !== undefined) {
     return `${assembly} / ${serial}${refdes === undefined ? '' : ` · ${refdes}`}`;
   }
-  return device ?? station ?? operator ?? kind;
+  const profile = name === undefined ? undefined : `${name} revision ${revision ?? '?'}`;
+  return device ?? station ?? operator ?? profile ?? kind;
+}
+
+interface SubjectLinkProps {
+  readonly subject: SubjectLike;
+  /** -1 in rows that the keyboard goes through by arrows. */
+  readonly tabIndex?: number;
 }
 
 /** A subject by its name, leading to its page where it has one. */
-export function SubjectLink({ subject }: { readonly subject: SubjectLike }) {
+export function SubjectLink({ subject, tabIndex = 0 }: SubjectLinkProps) {
   const name = subjectName(subject);
   const path = subjectPath(subject);
   return path === undefined ? (
     <span className="mono">{name}</span>
   ) : (
-    <Link className="mono" href={path}>
+    <Link className="mono" href={path} tabIndex={tabIndex}>
       {name}
     </Link>
   );

@@ -9,9 +9,18 @@ export function lengthInWords(ms: number): string {
   return `${Math.floor(ms / MINUTE_MS)} min`;
 }
 
+/** The time of day here, to the minute: `19:34`. @param ms since 1970 */
+export function clockTime(ms: number): string {
+  const date = new Date(ms);
+  return `${two(date.getHours())}:${two(date.getMinutes())}`;
+}
+
 /** Date and time here, to the minute: `2026-03-03 19:34`. @param at RFC 3339 */
 export function dateAndTime(at: string): string {
   const date = new Date(at);
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())} ${two(date.getHours())}:${two(date.getMinutes())}`;
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())} ${clockTime(date.getTime())}`;
+}
+
+function two(part: number): string {
+  return String(part).padStart(2, '0');
 }

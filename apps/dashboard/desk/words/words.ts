@@ -84,6 +84,9 @@ export const entryWords = wordsOf({
   'heatbook.concession.signed.v1': 'Concession signed',
   'heatbook.concession.withdrawn.v1': 'Concession withdrawn',
   'heatbook.entry.annulled.v1': 'Entry struck',
+  'heatbook.entry.rejudged.v1': 'Judged anew',
+  'heatbook.device.moved.v1': 'Moved with its board',
+  'heatbook.limit.rechecked.v1': 'Judged by a new limit',
 });
 
 export const decisionWords = wordsOf({
