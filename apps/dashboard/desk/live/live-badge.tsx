@@ -1,3 +1,4 @@
+import { clockTime } from '../kit/time-words.js';
 import { useLive } from './live-provider.js';
 import './live-badge.css';
 
@@ -5,7 +6,7 @@ import './live-badge.css';
 export function LiveBadge() {
   const { live, since } = useLive();
   if (since === null) return <p className="live" role="status" />;
-  const clock = new Date(since).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+  const clock = clockTime(since);
   return (
     <p className={`live ${live ? 'live--on' : 'live--lost'}`} role="status">
       {live ? 'Live' : `Not live since ${clock}; trying again`}

@@ -9,6 +9,16 @@ describe('A message of the stream makes out of date', () => {
     );
   });
 
+  it('the board that a hold on a device came to light on', () => {
+    const hold = { id: 'h2', subject: { kind: 'device', device: 'K-7' }, unit: { assembly: 'A-1', serial: '0103' } };
+    expect(outdatedBy('hold', JSON.stringify(hold))).toEqual(
+      expect.arrayContaining([
+        ['device', 'K-7'],
+        ['unit', 'A-1/0103'],
+      ]),
+    );
+  });
+
   it('the ledger and the board or device of an entry, and no hold', () => {
     const board = outdatedBy(
       'entry',

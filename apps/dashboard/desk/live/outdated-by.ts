@@ -15,13 +15,16 @@ export function outdatedBy(name: 'hold' | 'entry' | 'clearance', data: string): 
   return [['units'], ['stations'], ['ledger', text(message, 'stream')], ...aboutSubject(message)];
 }
 
+/** Boards and devices that a message is about: its subject, and the board that a hold came to light on. */
 function aboutSubject(message: Message): OutdatedKey[] {
-  const subject = isMessage(message['subject']) ? message['subject'] : message;
-  const [assembly, serial, device] = ['assembly', 'serial', 'device'].map((key) => text(subject, key));
-  return [
-    ...(assembly !== '' && serial !== '' ? [['unit', `${assembly}/${serial}`]] : []),
-    ...(device === '' || device === undefined ? [] : [['device', device]]),
-  ];
+  const about = [message, message['subject'], message['unit']].filter(isMessage);
+  return about.flatMap((one) => {
+    const [assembly, serial, device] = [text(one, 'assembly'), text(one, 'serial'), text(one, 'device')];
+    return [
+      ...(assembly !== '' && serial !== '' ? [['unit', `${assembly}/${serial}`]] : []),
+      ...(device !== '' ? [['device', device]] : []),
+    ];
+  });
 }
 
 function read(data: string): Message {

@@ -1,10 +1,10 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type SyntheticEvent, useEffect, useState } from 'react';
 import { asProblem } from '../api/api-problem.js';
-import { api, dataOf, holdCsrfToken } from '../api/client.js';
-import { keys } from '../api/keys.js';
+import { api, dataOf } from '../api/client.js';
 import { Button } from '../kit/button.js';
 import { Field } from '../kit/field.js';
+import { beginSession } from './begin-session.js';
 import './sign-in-page.css';
 
 /** Asks for name and password. What else there is is not said before. */
@@ -18,10 +18,7 @@ export function SignInPage() {
   const signIn = useMutation({
     mutationFn: () => dataOf(api.POST('/v1/session', { body: { name, password } })),
     onSuccess: (session) => {
-      holdCsrfToken(session.csrfToken);
-      // What somebody else may have seen before at this screen is not this person's.
-      queries.clear();
-      queries.setQueryData(keys.session, session);
+      beginSession(queries, session);
     },
   });
   const submit = (event: SyntheticEvent) => {

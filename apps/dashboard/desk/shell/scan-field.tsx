@@ -2,16 +2,16 @@ import { type SyntheticEvent, useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { paths } from '../paths.js';
 
-/** Takes a scan or typed text from anywhere (`/` comes here) and looks for it; a reader types and presses Enter. */
+/** Takes a scan or typed text from anywhere (Control with `/` comes here) and looks for it; a reader types and presses Enter. */
 export function ScanField() {
   const [text, setText] = useState('');
   const [, go] = useLocation();
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     const come = (event: KeyboardEvent) => {
-      const inField =
-        event.target instanceof Element && event.target.closest('input, textarea, select, dialog') !== null;
-      if (event.key !== '/' || inField || event.ctrlKey || event.metaKey || event.altKey) return;
+      // With Control: a letter alone would be typed by whoever speaks to the machine, or leans on it.
+      const isAsked = event.key === '/' && (event.ctrlKey || event.metaKey);
+      if (!isAsked || document.querySelector('dialog[open]') !== null) return;
       event.preventDefault();
       input.current?.select();
       input.current?.focus();
@@ -39,7 +39,7 @@ export function ScanField() {
         spellCheck={false}
         maxLength={140}
         placeholder="serial, device, station"
-        aria-keyshortcuts="/"
+        aria-keyshortcuts="Control+/"
         value={text}
         onChange={(event) => {
           setText(event.target.value);

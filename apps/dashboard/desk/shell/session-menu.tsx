@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { api, dataOf, holdCsrfToken } from '../api/client.js';
-import { keys } from '../api/keys.js';
+import { api, dataOf } from '../api/client.js';
 import { Button } from '../kit/button.js';
+import { beginSession } from '../session/begin-session.js';
 import { useSession } from '../session/session-gate.js';
 
 /** Who has signed in, in which roles, and the way out. */
@@ -11,9 +11,7 @@ export function SessionMenu() {
   const signOut = useMutation({
     mutationFn: () => dataOf(api.DELETE('/v1/session')),
     onSettled: () => {
-      holdCsrfToken(null);
-      queries.clear();
-      queries.setQueryData(keys.session, null);
+      beginSession(queries, null);
     },
   });
   return (
