@@ -1,3 +1,12 @@
+/** A name as it stood in a part of an address; what is spelled wrongly stays as it is. */
+export function nameIn(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
 /** Addresses inside the desk, without its base. Names are escaped: a device's has colons. */
 export const paths = {
   holds: '/',
