@@ -51,7 +51,12 @@ function row(page: Page, refdes: string): Locator {
   });
 }
 
+/** Once everything has been fetched, what is shown is in order. */
 async function nothingWrong(): Promise<void> {
+  await desk.page
+    .getByText(/^Fetching /)
+    .first()
+    .waitFor({ state: 'hidden' });
   expect(await desk.violations()).toEqual([]);
   expect(desk.complaints).toEqual([]);
 }

@@ -1,11 +1,16 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
+import { serveApi } from '../../apps/api/serve-api.js';
 import { HeardMessage, HeardStream, listen } from '../support/heard-stream.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { SignedInPerson } from '../support/signed-in-person.js';
-import { enterShop, events, received, removed } from '../support/small-shop.js';
+import { enterShop, events, received, removed, SHOP } from '../support/small-shop.js';
 import { ALDER, BIRCH, enterTwoCustomers } from '../support/two-customers.js';
 
 let house: RunningHouse;
 let quality: SignedInPerson;
+/** Of somebody who signs out before the first test. */
+let signedOut: HeardStream;
 const open: HeardStream[] = [];
 
 beforeAll(async () => {
@@ -13,6 +18,9 @@ beforeAll(async () => {
   await enterShop(house);
   await enterTwoCustomers(house);
   quality = await house.person('q-1', ['quality']);
+  const leaver = await house.person('q-2', ['quality']);
+  signedOut = await listen(house.url, leaver.headers);
+  await leaver.call('DELETE', '/v1/session');
 }, 60_000);
 
 afterEach(() => {
@@ -36,6 +44,14 @@ const sequences = (heard: readonly HeardMessage[], serial: string): unknown[] =>
   heard.flatMap(({ event, data }) =>
     event === 'entry' && data['stream'] === `${ALDER.assembly}/${serial}` ? [data['seq']] : [],
   );
+
+/** What has come with an id: the rest of a commit that was cut short comes again. */
+function complete(heard: readonly HeardMessage[]): readonly HeardMessage[] {
+  return heard.slice(0, heard.findLastIndex(({ id }) => id !== null) + 1).filter(({ event }) => event !== 'hello');
+}
+
+const nameOf = ({ event, data }: HeardMessage): string =>
+  event === 'entry' ? `${String(data['stream'])} ${String(data['seq'])}` : `${event} ${String(data['id'])}`;
 
 describe('GET /v1/stream', () => {
   it('begins now, and tells of entries and holds as they come', async () => {
@@ -69,20 +85,62 @@ describe('GET /v1/stream', () => {
     );
   });
 
-  it('goes on from where a listener was: what two connections heard is what one did', async () => {
-    const [whole, first] = [await follow(), await follow()];
-    await house.post(events('S-2', [received(), removed()]));
-    await first.hears(isEntry('S-2', 1));
-    const lastId = first.lastId() ?? '';
-    first.close();
-    await house.post(events('S-2', [received(), removed(), removed({ note: 'again' })]).slice(2));
-    const second = await follow({ ...quality.headers, 'last-event-id': lastId });
-    const last = 3;
-    await Promise.all([whole, second].map((stream) => stream.hears(isEntry('S-2', last))));
-    const twice = [...sequences(first.heard, 'S-2'), ...sequences(second.heard, 'S-2')];
-    expect(sequences(whole.heard, 'S-2')).toEqual([1, 2, 3]);
-    expect(twice).toEqual([1, 2, 3]);
-    expect(second.heard.map(({ event }) => event)).not.toContain('hello');
+  it('goes on from where a listener was: what many connections heard in a burst is what one did', async () => {
+    const whole = await follow();
+    const parts = [await follow()];
+    const serials = Array.from({ length: 40 }, (_, n) => `B-${String(n)}`);
+    const posting = Promise.all(
+      serials.map((serial) => house.post(events(serial, [received(), removed(), removed()]))),
+    );
+    const state = { isPosting: true };
+    const posted = posting.finally(() => (state.isPosting = false));
+    let lastId = '';
+    while (state.isPosting) {
+      const part = parts.at(-1) ?? whole;
+      await Promise.race([part.hears(({ event }) => event !== 'hello'), posted]);
+      part.close();
+      lastId = part.lastId() ?? lastId;
+      parts.push(await follow({ ...quality.headers, 'last-event-id': lastId }));
+    }
+    await posted;
+    await house.post(events('B-last', [received()]));
+    const last = parts.at(-1) ?? whole;
+    await Promise.all([whole, last].map((stream) => stream.hears(isEntry('B-last', 1))));
+    const apart = parts.flatMap((part) => complete(part.heard));
+    expect(apart.map(nameOf)).toEqual(complete(whole.heard).map(nameOf));
+    for (const serial of serials) expect(sequences(apart, serial)).toEqual([1, 2, 3]);
+    expect(parts.length).toBeGreaterThan(2);
+    expect(parts.slice(1).flatMap(({ heard }) => heard.map(({ event }) => event))).not.toContain('hello');
+  }, 60_000);
+
+  it('tells what its description says', async () => {
+    const stream = await follow();
+    await house.post(events('D-1', [received()]));
+    await quality.call('POST', '/v1/holds', { assembly: ALDER.assembly, serial: 'D-1', note: 'look' });
+    const step = { type: 'heatbook.site.heated.v1', refdes: 'U7', purpose: 'touch-up' };
+    const wish = { assembly: ALDER.assembly, serial: 'D-2', operator: 'ann', station: SHOP.bench, steps: [step] };
+    expect((await house.call('POST', '/v1/clearances', wish)).status).toBe(201);
+    await stream.hears(({ event }) => event === 'hold');
+    await stream.hears(({ event, data }) => event === 'clearance' && data['serial'] === 'D-2');
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema((await house.call('GET', '/openapi.json')).body, 'openapi');
+    const check = ajv.getSchema('openapi#/components/schemas/StreamMessage');
+    for (const { id, ...message } of stream.heard) {
+      expect([message, check?.({ ...message, ...(id !== null && { id }) })]).toEqual([message, true]);
+    }
+  });
+
+  it('tells in every process what another has done, and lets a process stop at once', async () => {
+    const other = await serveApi(house.house, { host: '127.0.0.1', port: 0, adminKey: undefined });
+    const stream = await listen(other.url, quality.headers);
+    await stream.hears(({ event }) => event === 'hello');
+    await house.post(events('P-1', [received()]));
+    await stream.hears(isEntry('P-1', 1));
+    await other.close();
+    await stream.ended;
+    // The connection was let go too: nothing answers there any more.
+    await expect(listen(other.url, quality.headers)).rejects.toThrow('fetch failed');
   });
 
   it('shows customers what is theirs, and lets their place go on over the rest', async () => {
@@ -109,15 +167,14 @@ describe('GET /v1/stream', () => {
   });
 
   it('ends when the session has ended', async () => {
-    const person = await house.person('q-2', ['quality']);
-    const stream = await follow(person.headers);
-    await stream.hears(({ event }) => event === 'hello');
-    await person.call('DELETE', '/v1/session');
-    await stream.ended;
+    await signedOut.hears(({ event }) => event === 'hello');
+    await signedOut.ended;
   }, 40_000);
 
   it('is for six at once of one caller', async () => {
     const person = await house.person('q-3', ['quality']);
+    // Who asks for the head alone does not stay.
+    expect((await fetch(`${house.url}/v1/stream`, { method: 'HEAD', headers: person.headers })).status).toBe(200);
     const streams = await Promise.all(Array.from({ length: 6 }, () => follow(person.headers)));
     expect(streams.map(({ status }) => status)).toEqual([200, 200, 200, 200, 200, 200]);
     const seventh = await follow(person.headers);

@@ -2,7 +2,7 @@ import type { ShownHouse } from './shown-house.js';
 
 /** A page as it is shown in the documents. */
 export interface ShownPage {
-  /** Of the picture: docs/desk/{name}-{scheme}-{size}.png. */
+  /** Of the picture: docs/desk/{name}-{scheme}-{size}.webp. */
   readonly name: string;
   /** Address inside the desk. */
   readonly path: string;
@@ -28,7 +28,7 @@ export async function shownPages(house: ShownHouse): Promise<readonly ShownPage[
     { name: 'unit', path: OVER, who: quality, shows: 'Where the sites are' },
     { name: 'unit-route', path: `${OVER}?part=route`, who: quality, shows: 'Received' },
     { name: 'unit-heats', path: `${TRACED}?part=heats`, who: quality, shows: 'removal-sac305' },
-    { name: 'unit-ledger', path: `${OVER}?part=ledger`, who: quality, shows: 'Device placed' },
+    { name: 'unit-ledger', path: `${OVER}?part=ledger`, who: quality, shows: 'INSP-1' },
     { name: 'unit-moisture', path: `${OVER}?part=moisture`, who: quality, shows: 'K-0103' },
     { name: 'device', path: '/devices/K-0103', who: quality, shows: 'K-0103' },
     { name: 'plan', path: '/plan?assembly=ZIB-PANEL-1&serial=0120&refdes=U1', who: quality, shows: 'Copper coupon' },

@@ -29,7 +29,7 @@ export async function listen(url: string, headers: Readonly<Record<string, strin
   const answer = await fetch(`${url}/v1/stream`, { headers, signal: off.signal });
   const heard: HeardMessage[] = [];
   let lastId: string | null = null;
-  let tell: () => void = () => undefined;
+  const waiting = new Set<() => void>();
   const take = (block: string): void => {
     const fields = new Map(
       block.split('\n').map((line) => [line.split(':', 1)[0] ?? '', line.replace(/^[^:]*: ?/, '')]),
@@ -38,7 +38,7 @@ export async function listen(url: string, headers: Readonly<Record<string, strin
     if (id !== undefined) lastId = id;
     if (event === undefined || data === undefined) return;
     heard.push({ id: id ?? null, event, data: JSON.parse(data) as HeardMessage['data'] });
-    tell();
+    for (const look of [...waiting]) look();
   };
   const ended = answer.status === 200 ? readBlocks(answer, take) : Promise.resolve();
   return {
@@ -49,15 +49,18 @@ export async function listen(url: string, headers: Readonly<Record<string, strin
     hears: (passes) =>
       new Promise((resolve, reject) => {
         const late = setTimeout(() => {
+          waiting.delete(look);
           reject(new Error(`not heard; heard was ${JSON.stringify(heard)}`));
         }, PATIENCE_MS);
-        tell = () => {
+        const look = (): void => {
           const found = heard.find(passes);
           if (found === undefined) return;
           clearTimeout(late);
+          waiting.delete(look);
           resolve(found);
         };
-        tell();
+        waiting.add(look);
+        look();
       }),
     ended,
     close: () => {

@@ -1,5 +1,6 @@
 import { SETUP_KINDS } from '../../../libs/domain/setup/setup-data.js';
 import { foldShard } from '../../../libs/ledger/fold/fold-shard.js';
+import { microTime } from '../../../libs/ledger/containment/suspect-cause.js';
 import { acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch } from '../../../libs/ledger/intake/read-events.js';
 import { HOUSE } from '../../../libs/ledger/setup/house-setup.js';
@@ -7,6 +8,7 @@ import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
 import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../../libs/ledger/ports/setup-store.js';
+import { StationStore } from '../../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../../libs/ledger/ports/trace-store.js';
 import { keepTrace } from '../../../libs/ledger/traces/keep-trace.js';
 import { grantClearance } from '../../../libs/ledger/clearances/grant-clearance.js';
@@ -27,6 +29,7 @@ export interface DemoHouse {
   readonly reads: Pick<ReadStore, 'units' | 'eventStatus'>;
   readonly setupStore: SetupStore;
   readonly traces: TraceStore;
+  readonly stations: Pick<StationStore, 'heard'>;
 }
 
 /** What the demo put into the book. */
@@ -101,6 +104,9 @@ async function send(house: DemoHouse, { station, events }: DemoPost): Promise<nu
     if (state !== expected && !known)
       throw new Error(`the demo expected ${expected}, the intake said ${JSON.stringify(items[n])}`);
   });
+  const heardAt = house.book.clock.now();
+  const times = events.flatMap(({ event: { time } }) => (typeof time === 'string' ? [microTime(time)] : []));
+  await house.stations.heard(times.map((eventTime) => ({ station, heardAt, eventTime })));
   return rejected;
 }
 

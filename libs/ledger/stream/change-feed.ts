@@ -86,21 +86,33 @@ export class ChangeFeed {
   }
 
   async #catchUp(listener: FeedListener, last: ChangePlace): Promise<void> {
+    const missed = await this.#missedSince(last);
+    if (missed === 'too-much') {
+      await this.#inTurn(() => {
+        this.#begin(listener, 'reset');
+      });
+      return;
+    }
     let from = last;
-    for (let missed = 0; this.#present.has(listener);) {
-      const notes = await this.#deps.changes.after(from, CHANGES_AT_ONCE);
-      if (notes.length === 0) break;
-      missed += notes.reduce((sum, note) => sum + changesIn(note), 0);
-      if (missed > MOST_MISSED) {
-        await this.#inTurn(() => {
-          this.#begin(listener, 'reset');
-        });
-        return;
-      }
+    for (const notes of missed) {
       from = await this.#tellOne(listener, notes, from);
       await listener.room();
     }
     await this.#inTurn(() => this.#seat(listener, from));
+  }
+
+  /** What was changed since, in stretches that are told one by one. */
+  async #missedSince(last: ChangePlace): Promise<readonly (readonly ChangeNote[])[] | 'too-much'> {
+    const missed: (readonly ChangeNote[])[] = [];
+    let changes = 0;
+    for (let from: ChangePlace | undefined = last; from !== undefined;) {
+      const notes = await this.#deps.changes.after(from, CHANGES_AT_ONCE);
+      changes += notes.reduce((sum, note) => sum + changesIn(note), 0);
+      if (changes > MOST_MISSED) return 'too-much';
+      missed.push(notes);
+      from = notes.at(-1)?.place;
+    }
+    return missed;
   }
 
   /** Tells a listener what is left up to the place that everybody else is at, and lets it go on with them. */
@@ -119,7 +131,8 @@ export class ChangeFeed {
   }
 
   async #tellOne(listener: FeedListener, notes: readonly ChangeNote[], from: ChangePlace): Promise<ChangePlace> {
-    listener.tell(await this.#asSeen(listener.eye, notes));
+    const seen = await this.#asSeen(listener.eye, notes);
+    if (this.#present.has(listener)) listener.tell(seen);
     return notes.at(-1)?.place ?? from;
   }
 
@@ -186,7 +199,7 @@ export class ChangeFeed {
     return seen;
   }
 
-  #asSeen(eye: FeedEye, notes: readonly ChangeNote[]): Promise<readonly NoteAsSeen[]> {
+  async #asSeen(eye: FeedEye, notes: readonly ChangeNote[]): Promise<readonly NoteAsSeen[]> {
     return changesAsSeen({ reads: eye.reads(), clearances: eye.clearances, now: this.#deps.clock.now() }, notes);
   }
 }

@@ -33,6 +33,7 @@ export class ExampleHouse implements DemoHouse {
   readonly reads: MemoryBook['read'];
   readonly setupStore: MemoryBook['setup'];
   readonly traces: MemoryBook['traces'];
+  readonly stations: MemoryBook['stations'];
   /** Shards that are left to the end of the shift. */
   private readonly waiting = new Set<number>();
 
@@ -46,6 +47,7 @@ export class ExampleHouse implements DemoHouse {
     this.reads = stores.read;
     this.setupStore = stores.setup;
     this.traces = stores.traces;
+    this.stations = stores.stations;
   }
 
   /** @param at when it opens, RFC 3339 */

@@ -1,6 +1,8 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { api, dataOf } from '../api/client.js';
+import { Link } from 'wouter';
 import { Button } from '../kit/button.js';
+import { paths } from '../paths.js';
 import { beginSession } from '../session/begin-session.js';
 import { useSession } from '../session/session-gate.js';
 
@@ -17,7 +19,9 @@ export function SessionMenu() {
   return (
     <div className="session">
       <p>
-        <strong>{printedName}</strong>
+        <Link href={paths.people} title="Your account and its password">
+          {printedName}
+        </Link>
         <span className="quiet"> {customer ?? roles.join(', ')}</span>
       </p>
       <Button

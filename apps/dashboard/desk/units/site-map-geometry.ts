@@ -38,7 +38,7 @@ export interface SiteDrawing {
 }
 
 /** Width of the drawing of a side, in units; letters are made for it. */
-export const DRAWING_WIDTH = 320;
+const DRAWING_WIDTH = 320;
 /** A side is drawn no taller than so many times its width. */
 const MOST_TALL = 1.3;
 /** Room around the outermost bodies, mm. */

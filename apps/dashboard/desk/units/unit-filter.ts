@@ -2,7 +2,7 @@ import type { UnitFilter } from './unit-queries.js';
 
 export const UNIT_STATES = ['expected', 'in-house', 'shipped', 'scrapped'] as const;
 
-export function isUnitState(state: string | null): state is (typeof UNIT_STATES)[number] {
+function isUnitState(state: string | null): state is (typeof UNIT_STATES)[number] {
   return UNIT_STATES.some((one) => one === state);
 }
 
