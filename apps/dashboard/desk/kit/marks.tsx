@@ -1,11 +1,18 @@
 import type { ReactNode } from 'react';
 import './marks.css';
 
-/** How grave a hold is, as strokes: three for 1 (perhaps with the customer already), one for 3. */
+const GRAVENESS: Readonly<Record<number, string>> = {
+  1: 'Gravest: it may be with the customer already',
+  2: 'Grave: something is known to be wrong',
+  3: 'To be cleared up: nothing is known to be wrong',
+};
+
+/** How grave a hold is, as slanted strokes: three for 1 (perhaps with the customer already), one for 3. */
 export function Graveness({ level }: { readonly level: number }) {
   const strokes = Math.max(1, 4 - level);
+  const words = GRAVENESS[level] ?? `Graveness ${level}`;
   return (
-    <span className={`graveness graveness--${level}`} role="img" aria-label={`Graveness ${level} of 3, 1 the gravest`}>
+    <span className={`graveness graveness--${level}`} role="img" aria-label={words} title={words}>
       {Array.from({ length: strokes }, (_, n) => (
         <i key={n} />
       ))}
