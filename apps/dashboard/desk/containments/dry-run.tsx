@@ -1,7 +1,7 @@
 import { useInfiniteQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { api, dataOf, type Schemas } from '../api/client.js';
-import { Refusal } from '../floor/refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { Button } from '../kit/button.js';
 import { Modal } from '../kit/modal.js';
 import { Empty, Waiting } from '../kit/states.js';

@@ -7,7 +7,7 @@ import { Field } from '../kit/field.js';
 import { Modal } from '../kit/modal.js';
 import { type Account, accountBody, AccountFields } from './account-fields.js';
 import { PasswordInput } from './password-input.js';
-import { Refusal } from './refusal.js';
+import { Refusal } from '../kit/refusal.js';
 
 type Person = Schemas['Person'];
 

@@ -7,7 +7,7 @@ import { SubjectLink } from '../kit/subject-link.js';
 import { Ago } from '../kit/when.js';
 import { paths } from '../paths.js';
 import { useRole } from '../session/session-gate.js';
-import { Refusal } from './refusal.js';
+import { Refusal } from '../kit/refusal.js';
 
 type Notice = Schemas['Notice'];
 

@@ -6,7 +6,7 @@ import { Button } from '../kit/button.js';
 import { Block } from '../kit/page.js';
 import { useSession } from '../session/session-gate.js';
 import { PasswordInput } from './password-input.js';
-import { Refusal } from './refusal.js';
+import { Refusal } from '../kit/refusal.js';
 
 /** Sets one's own password. It ends one's sessions, this one too. */
 export function OwnPassword() {

@@ -3,7 +3,7 @@ import { api, dataOf } from '../api/client.js';
 import { keys } from '../api/keys.js';
 import { Button } from '../kit/button.js';
 import { Modal } from '../kit/modal.js';
-import { Refusal } from './refusal.js';
+import { Refusal } from '../kit/refusal.js';
 
 interface RevokeKeyModalProps {
   readonly station: string;

@@ -8,7 +8,7 @@ import { Empty, Loaded } from '../kit/states.js';
 import { When } from '../kit/when.js';
 import { useRole } from '../session/session-gate.js';
 import { NewKeyModal } from './new-key-modal.js';
-import { Refusal } from './refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { RevokeKeyModal } from './revoke-key-modal.js';
 import { useStationKeys } from './station-queries.js';
 

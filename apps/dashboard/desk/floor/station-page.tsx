@@ -3,7 +3,7 @@ import { Page } from '../kit/page.js';
 import { Loaded } from '../kit/states.js';
 import { paths } from '../paths.js';
 import { useRole } from '../session/session-gate.js';
-import { HouseOnly } from './house-only.js';
+import { HouseOnly } from '../kit/house-only.js';
 import { StationDamage } from './station-damage.js';
 import { StationHolds } from './station-holds.js';
 import { StationKeys } from './station-keys.js';

@@ -1,7 +1,7 @@
 import { Button } from '../kit/button.js';
 import { Block, Page } from '../kit/page.js';
 import { Empty, Loaded } from '../kit/states.js';
-import { HouseOnly } from './house-only.js';
+import { HouseOnly } from '../kit/house-only.js';
 import { NoticesBlock } from './notices-block.js';
 import { ParkedBlock } from './parked-block.js';
 import { QueueFigures } from './queue-figures.js';

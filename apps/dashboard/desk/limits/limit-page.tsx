@@ -1,6 +1,6 @@
 import { Link, useParams, useSearchParams } from 'wouter';
 import { asProblem } from '../api/api-problem.js';
-import { HouseOnly } from '../floor/house-only.js';
+import { HouseOnly } from '../kit/house-only.js';
 import { Page } from '../kit/page.js';
 import { Loaded } from '../kit/states.js';
 import { paths } from '../paths.js';

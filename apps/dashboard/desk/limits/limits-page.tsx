@@ -1,4 +1,4 @@
-import { HouseOnly } from '../floor/house-only.js';
+import { HouseOnly } from '../kit/house-only.js';
 import { Button } from '../kit/button.js';
 import { Block, Page } from '../kit/page.js';
 import { Loaded } from '../kit/states.js';

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { api, dataOf } from '../api/client.js';
 import { keys } from '../api/keys.js';
-import { Refusal } from '../floor/refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { Button } from '../kit/button.js';
 import { Block } from '../kit/page.js';
 import { paths } from '../paths.js';

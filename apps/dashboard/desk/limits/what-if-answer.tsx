@@ -1,4 +1,4 @@
-import { Refusal } from '../floor/refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { Button } from '../kit/button.js';
 import { Loaded } from '../kit/states.js';
 import { When } from '../kit/when.js';

@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
 import { asProblem } from '../api/api-problem.js';
-import { Refusal } from '../floor/refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { Mark } from '../kit/marks.js';
 import { SubjectLink } from '../kit/subject-link.js';
 import { Tally } from '../kit/tally.js';

@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { api, dataOf } from '../api/client.js';
 import { keys } from '../api/keys.js';
-import { Refusal } from '../floor/refusal.js';
+import { Refusal } from '../kit/refusal.js';
 import { Button } from '../kit/button.js';
 import { Mark } from '../kit/marks.js';
 import { useRole } from '../session/session-gate.js';

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useSearchParams } from 'wouter';
 import { api, dataOf, type Schemas } from '../api/client.js';
 import { keys } from '../api/keys.js';
-import { HouseOnly } from '../floor/house-only.js';
+import { HouseOnly } from '../kit/house-only.js';
 import { Mark } from '../kit/marks.js';
 import { Block, Page } from '../kit/page.js';
 import { Empty, Loaded } from '../kit/states.js';

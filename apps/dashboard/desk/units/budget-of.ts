@@ -14,7 +14,7 @@ export interface SiteBudgets {
 const SITE_ORDER: readonly Budget['limit'][] = ['site-excursions', 'site-reworks', 'site-dressings'];
 
 /** The budgets of a site, out of all those of a unit. */
-export function budgetsOfSite(budgets: readonly Budget[], site: Site): SiteBudgets {
+export function budgetsOfSite(budgets: readonly Budget[], site: Pick<Site, 'refdes' | 'device'>): SiteBudgets {
   const ofSite = budgets.filter(({ subject }) => subject.kind === 'site' && subject.refdes === site.refdes);
   return {
     device: budgets.find(({ subject }) => subject.kind === 'device' && subject.device === site.device),

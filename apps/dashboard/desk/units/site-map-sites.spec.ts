@@ -1,15 +1,14 @@
-import type { Schemas } from '../api/client.js';
 import type { Budget } from './budget-words.js';
 import { mapSites } from './site-map-sites.js';
-import type { AssemblyDesign } from './unit-queries.js';
 
-const place = { side: 'top', xMm: 0, yMm: 0, pads: 81, ballPitchMm: 0.5, part: 'P', neighbours: [] } as const;
+const pattern = { pads: 81, padDiameterMm: 0.25, padCopperUm: 35, finish: 'osp', jointAlloy: 'SAC305' } as const;
+const place = { ...pattern, side: 'top', xMm: 0, yMm: 0, ballPitchMm: 0.5, ballDiameterMm: 0.3, part: 'P' } as const;
 const design = {
   sites: [
     { ...place, refdes: 'U1' },
     { ...place, refdes: 'U2' },
   ],
-} as unknown as AssemblyDesign;
+};
 
 function budget(subject: Budget['subject'], limit: Budget['limit'], used: number): Budget {
   const inputs = { prior: { count: used, basis: 'declared' }, measured: 0, declared: 0, inferred: 0 } as const;
@@ -29,8 +28,8 @@ const unit = {
     budget(site('U1'), 'site-excursions', 1),
     budget(site('U2'), 'site-excursions', 2),
   ],
-  holds: [{ subject: { kind: 'device', device: 'D-1' } }],
-} as unknown as Schemas['Unit'];
+  holds: [{ subject: { kind: 'device' as const, device: 'D-1' } }],
+};
 
 describe('A site on the map', () => {
   const [u1, u2] = mapSites(unit, design, new Map([['P', { lengthMm: 14, widthMm: 8 }]]));

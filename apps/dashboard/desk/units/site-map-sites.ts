@@ -14,10 +14,19 @@ export interface MappedSite extends PlacedSite {
   readonly words: string;
 }
 
+/** What the map takes of a unit: who sits where, what is spent, and what is held. */
+interface MappedUnit {
+  readonly sites: readonly MappedPlace[];
+  readonly budgets: Schemas['Unit']['budgets'];
+  readonly holds: readonly Pick<Schemas['Unit']['holds'][number], 'subject'>[];
+}
+
+type MappedPlace = Pick<Schemas['Site'], 'refdes' | 'device'>;
+
 /** The sites that the assembly has, with what the unit's book says of them. @param parts those that are known, by name */
 export function mapSites(
-  unit: Schemas['Unit'],
-  design: AssemblyDesign,
+  unit: MappedUnit,
+  design: Pick<AssemblyDesign, 'sites'>,
   parts: ReadonlyMap<string, Pick<PartDesign, 'lengthMm' | 'widthMm'>>,
 ): readonly MappedSite[] {
   return design.sites.map((placed) => {
@@ -33,12 +42,12 @@ export function mapSites(
   });
 }
 
-function drawnBudget(unit: Schemas['Unit'], site: Schemas['Site']): Budget | undefined {
+function drawnBudget(unit: MappedUnit, site: MappedPlace): Budget | undefined {
   const { device, site: ofSite } = budgetsOfSite(unit.budgets, site);
   return device ?? ofSite.find(({ limit }) => limit === 'site-excursions');
 }
 
-function isHeld({ holds }: Schemas['Unit'], { refdes, device }: Schemas['Site']): boolean {
+function isHeld({ holds }: MappedUnit, { refdes, device }: MappedPlace): boolean {
   return holds.some(
     ({ subject }) =>
       (subject.kind === 'site' && subject.refdes === refdes) ||
@@ -46,7 +55,7 @@ function isHeld({ holds }: Schemas['Unit'], { refdes, device }: Schemas['Site'])
   );
 }
 
-function inWords(refdes: string, site: Schemas['Site'] | undefined, budget: Budget | undefined, held: boolean): string {
+function inWords(refdes: string, site: MappedPlace | undefined, budget: Budget | undefined, held: boolean): string {
   const on = site?.device === null || site === undefined ? 'no device' : deviceInWords(site.device, refdes);
   const left = budget === undefined ? '' : `: ${leftOf(budget)}`;
   return `${refdes}, ${on}${left}${held ? '; held' : ''}`;

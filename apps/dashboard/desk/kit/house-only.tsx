@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
-import { Page } from '../kit/page.js';
-import { Empty } from '../kit/states.js';
+import { Page } from './page.js';
+import { Empty } from './states.js';
 import { paths } from '../paths.js';
 import { useRole } from '../session/session-gate.js';
 
