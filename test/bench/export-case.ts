@@ -7,7 +7,8 @@ import { AUDIT_FORMAT_NAMES } from '../../libs/evidence/audit-formats.js';
 import { startEmbeddedPostgres } from '../../libs/postgres/embedded/start-embedded-postgres.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
 import { enterShop, events, SHOP } from '../support/small-shop.js';
-import { BenchCase, BenchRun } from './bench-case.js';
+import { BenchCase, BenchSize, Measure } from './bench-case.js';
+import { elapsedMs } from './elapsed-ms.js';
 
 const ENTRIES = 10_000;
 const BATCH = 1_000;
@@ -16,7 +17,7 @@ const SUBJECT = `${SHOP.assembly}/${SERIAL}`;
 const LOOK_EVERY_MS = 20;
 
 /** Exports of one unit with a long history over HTTP, beside reading its rows in one go. */
-export async function exportCase(): Promise<BenchCase> {
+export async function exportCase(_: BenchSize): Promise<BenchCase> {
   const folder = await mkdtemp(join(tmpdir(), 'heatbook-bench-'));
   const server = await startEmbeddedPostgres({ folder: join(folder, 'postgres') });
   process.env['TEST_DATABASE_URL'] = server.url;
@@ -26,33 +27,41 @@ export async function exportCase(): Promise<BenchCase> {
   const rows = new pg.Client({ connectionString: shop.databaseUrl });
   await rows.connect();
   const growth = new Map<string, number>();
-  const exports = AUDIT_FORMAT_NAMES.map((format): BenchRun => ({
-    name: `GET audit as ${format}`,
-    run: async () => {
-      growth.set(format, Math.max(growth.get(format) ?? 0, await grownDuring(() => read(shop, format))));
-    },
+  const exports = AUDIT_FORMAT_NAMES.map((format): Measure => ({
+    name: `export-${format}`,
+    unit: 'ms',
+    take: () =>
+      elapsedMs(async () => {
+        growth.set(format, Math.max(growth.get(format) ?? 0, await grownDuring(() => read(shop, format))));
+      }),
   }));
-  const baseline: BenchRun = {
-    name: 'its rows in one statement, hashed',
-    run: async () => {
-      const { rows: entries } = await rows.query<{ bytes: string }>(
-        'SELECT bytes FROM ledger_entry WHERE subject = $1 ORDER BY seq',
-        [SUBJECT],
-      );
-      return createHash('sha256')
-        .update(entries.map(({ bytes }) => bytes).join(','))
-        .digest('hex');
-    },
+  const baseline: Measure = {
+    name: 'rows-hashed',
+    unit: 'ms',
+    take: () =>
+      elapsedMs(async () => {
+        const { rows: entries } = await rows.query<{ bytes: string }>(
+          'SELECT bytes FROM ledger_entry WHERE subject = $1 ORDER BY seq',
+          [SUBJECT],
+        );
+        return createHash('sha256')
+          .update(entries.map(({ bytes }) => bytes).join(','))
+          .digest('hex');
+      }),
   };
-  const [json, ...others] = exports;
-  if (json === undefined) throw new Error('there is no format');
   return {
     title: 'export',
-    what: `a unit of ${ENTRIES} entries, from Postgres over HTTP`,
-    runs: [json, baseline, ...others],
+    what: `a unit of ${String(ENTRIES)} entries, from Postgres over HTTP`,
+    measures: [...exports, baseline],
+    ratios: exports.map(({ name }) => ({ name: `${name}/rows-hashed`, of: name, over: 'rows-hashed' })),
     rounds: 3,
+    warmUps: 1,
     notes: () =>
-      [...growth].map(([format, bytes]) => `${format}: memory of the process grew by ${toMb(bytes)} MB at most`),
+      [...growth].map(([format, bytes]) => ({
+        name: `${format}: growth of the memory of client and service, at most`,
+        unit: 'MB',
+        value: bytes / 1e6,
+      })),
     close: async () => {
       await rows.end();
       await shop.close();
@@ -94,8 +103,4 @@ async function grownDuring(work: () => Promise<void>): Promise<number> {
     clearInterval(looking);
   }
   return most - before;
-}
-
-function toMb(bytes: number): string {
-  return (bytes / 1e6).toFixed(0);
 }

@@ -1,34 +1,45 @@
-import { BenchCase } from './bench-case.js';
+import { parseArgs } from 'node:util';
+import { BenchCase, BenchSize } from './bench-case.js';
 import { exportCase } from './export-case.js';
-import { timeCase, Timing } from './time-case.js';
+import { intakeCase } from './intake-case.js';
+import { thisMachine } from './machine.js';
+import { asJson, CaseReport, inWords, reportOf } from './report.js';
+import { takeTurns } from './take-turns.js';
 import { verifyCase } from './verify-case.js';
 
 /** Each makes what it needs, so that one can be run alone: `npm run bench -- verify`. */
-const CASES: Readonly<Record<string, () => Promise<BenchCase>>> = { export: exportCase, verify: verifyCase };
+const CASES: Readonly<Record<string, (size: BenchSize) => Promise<BenchCase>>> = {
+  intake: intakeCase,
+  export: exportCase,
+  verify: verifyCase,
+};
 
-const asked = process.argv.slice(2);
-const unknown = asked.filter((name) => !(name in CASES));
+const USAGE = `npm run bench -- [--quick] [--json] [${Object.keys(CASES).join('|')} ...]`;
+
+const { values, positionals } = parseArgs({
+  options: { quick: { type: 'boolean', default: false }, json: { type: 'boolean', default: false } },
+  allowPositionals: true,
+});
+const unknown = positionals.filter((name) => !(name in CASES));
 if (unknown.length > 0) {
-  process.stderr.write(`There is no bench ${unknown.join(', ')}; there are ${Object.keys(CASES).join(', ')}.\n`);
+  process.stderr.write(`There is no bench ${unknown.join(', ')}. ${USAGE}\n`);
   process.exitCode = 2;
 } else {
+  const reports: CaseReport[] = [];
   for (const [name, make] of Object.entries(CASES)) {
-    if (asked.length === 0 || asked.includes(name)) await show(await make());
+    if (positionals.length > 0 && !positionals.includes(name)) continue;
+    const report = await run(await make({ quick: values.quick }));
+    // With --json the words go beside it, so that a long run can be watched.
+    (values.json ? process.stderr : process.stdout).write(inWords(report));
+    reports.push(report);
   }
+  if (values.json) process.stdout.write(asJson(thisMachine(), reports));
 }
 
-async function show(bench: BenchCase): Promise<void> {
+async function run(bench: BenchCase): Promise<CaseReport> {
   try {
-    process.stdout.write(`\n${bench.title}: ${bench.what}; median of ${bench.rounds} rounds\n`);
-    const timings = await timeCase(bench);
-    for (const timing of timings) process.stdout.write(`${lineOf(timing)}\n`);
-    for (const note of bench.notes?.() ?? []) process.stdout.write(`  ${note}\n`);
+    return reportOf(bench, await takeTurns(bench));
   } finally {
     await bench.close();
   }
-}
-
-function lineOf({ name, medianMs, fastestMs, ratio }: Timing): string {
-  const times = `${medianMs.toFixed(0).padStart(8)} ms (fastest ${fastestMs.toFixed(0)} ms)`;
-  return `${times}  ${ratio.toFixed(2).padStart(7)} x  ${name}`;
 }

@@ -4,35 +4,41 @@ import { writeAuditJson } from '../../libs/evidence/json/write-audit-json.js';
 import { nodeDigests } from '../../libs/evidence/node-digests.js';
 import { sampleLedger, sampleSource, stationEntry } from '../../libs/evidence/spec-support/sample-source.js';
 import { verifyAudit } from '../../libs/evidence/verify/verify-audit.js';
-import { BenchCase } from './bench-case.js';
-
-const ENTRIES = 100_000;
+import { BenchCase, BenchSize } from './bench-case.js';
+import { elapsedMs } from './elapsed-ms.js';
 
 /** The offline check of one long audit, beside what reading it and hashing it once take. */
-export async function verifyCase(): Promise<BenchCase> {
-  const bodies = Array.from({ length: ENTRIES }, (_, index) => stationEntry(index + 1, { data: heatOf(index + 1) }));
+export async function verifyCase({ quick }: BenchSize): Promise<BenchCase> {
+  const length = quick ? 10_000 : 100_000;
+  const bodies = Array.from({ length }, (_, index) => stationEntry(index + 1, { data: heatOf(index + 1) }));
   const { ledger } = sampleLedger('DEMO-100/SN-1', bodies);
   const text = (await buffer(writeAuditJson(sampleSource(ledger), null))).toString('utf8');
   return {
     title: 'verify',
-    what: `check an audit of ${ENTRIES} entries (${Math.round(text.length / 1e6)} MB) offline`,
-    runs: [
+    what: `check an audit of ${length} entries (${Math.round(text.length / 1e6)} MB) offline`,
+    measures: [
       {
-        name: 'heatbook verify',
-        run: async () => {
-          const { holds, entries } = await verifyAudit(text, nodeDigests);
-          if (!holds || entries !== ENTRIES) throw new Error('the audit does not hold');
-        },
+        name: 'verify',
+        unit: 'ms',
+        take: () =>
+          elapsedMs(async () => {
+            const { holds, entries } = await verifyAudit(text, nodeDigests);
+            if (!holds || entries !== length) throw new Error('the audit does not hold');
+          }),
       },
       {
-        name: 'JSON.parse, and SHA-256 of the text',
-        run: () => {
-          const document: unknown = JSON.parse(text);
-          return Promise.resolve([document, createHash('sha256').update(text).digest('hex')]);
-        },
+        name: 'parse and hash the text',
+        unit: 'ms',
+        take: () =>
+          elapsedMs(() => {
+            const document: unknown = JSON.parse(text);
+            return [document, createHash('sha256').update(text).digest('hex')];
+          }),
       },
     ],
+    ratios: [{ name: 'verify/parse-and-hash', of: 'verify', over: 'parse and hash the text' }],
     rounds: 3,
+    warmUps: 1,
     close: () => Promise.resolve(),
   };
 }

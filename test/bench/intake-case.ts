@@ -1,0 +1,81 @@
+import { BenchCase, BenchSize, Measure } from './bench-case.js';
+import { bareCopy } from './baselines/bare-copy.js';
+import { bareInsert } from './baselines/bare-insert.js';
+import { bareQueue } from './baselines/bare-queue.js';
+import { EVENTS_A_BOARD, inBatches, Lane, reworkLine } from './load/rework-line.js';
+import { sendLanes } from './load/send-lanes.js';
+import { openServers } from './services/bench-servers.js';
+import { HeatbookProcesses } from './services/heatbook-processes.js';
+
+const BATCH = 100;
+const BATCH_LANES = 8;
+const SINGLE_LANES = 64;
+/** What was posted one by one must be in the ledger this long after the last answer. */
+const FOLDED_WITHIN_MS = 1_000;
+
+/** Events over HTTP until they are in the ledger, with everything that the fold does, beside what bare parts can do. */
+export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
+  const boards = quick ? 640 : 6_400;
+  const events = boards * EVENTS_A_BOARD;
+  const servers = await openServers();
+  const heatbook = await HeatbookProcesses.open(servers.redisUrl, { apis: 1, workers: 1 });
+  let series = 0;
+  let longestLagMs = 0;
+  const line = (lanes: number): Lane[] => {
+    series += 1;
+    return reworkLine(`S${String(series)}`, boards, lanes);
+  };
+  const bare = reworkLine('BARE', boards, 1).flat();
+  const perSecond = (ms: number): number => (events / ms) * 1000;
+  let singleAppliedMs = NaN;
+  const measures: Measure[] = [
+    { name: 'copy', unit: 'rows/s', take: () => bareCopy(heatbook.databaseUrl, bare) },
+    {
+      name: 'batch-applied',
+      unit: 'events/s',
+      take: async () => {
+        const lanes = line(BATCH_LANES).map((lane) => inBatches(lane, BATCH));
+        const sentMs = await sendLanes(heatbook.target('batch'), lanes);
+        return perSecond(sentMs + (await heatbook.applied()));
+      },
+    },
+    { name: 'bare-insert', unit: 'rows/s', take: () => bareInsert(heatbook.databaseUrl, bare) },
+    {
+      name: 'single-ack',
+      unit: 'events/s',
+      take: async () => {
+        const ackedMs = await sendLanes(heatbook.target('single'), line(SINGLE_LANES));
+        const lagMs = await heatbook.applied();
+        longestLagMs = Math.max(longestLagMs, lagMs);
+        singleAppliedMs = ackedMs + lagMs;
+        return perSecond(ackedMs);
+      },
+    },
+    // Of the same events as the acknowledgements just before.
+    { name: 'single-applied', unit: 'events/s', take: () => Promise.resolve(perSecond(singleAppliedMs)) },
+    { name: 'bare-queue', unit: 'jobs/s', take: () => bareQueue(servers.redisUrl, boards) },
+  ];
+  return {
+    title: 'intake',
+    what: `${String(events)} events of ${String(boards)} boards a round: in batches of ${String(BATCH)} over ${String(BATCH_LANES)} connections, and one by one over ${String(SINGLE_LANES)}`,
+    measures,
+    ratios: [
+      { name: 'batch-applied/copy', of: 'batch-applied', over: 'copy', goal: { atLeast: 0.2 } },
+      { name: 'single-ack/bare-insert', of: 'single-ack', over: 'bare-insert', goal: { atLeast: 0.7 } },
+    ],
+    rounds: quick ? 1 : 3,
+    warmUps: 1,
+    notes: () => [
+      {
+        name: `single posts: from the last answer to the ledger, at most (wanted: ${String(FOLDED_WITHIN_MS)})`,
+        unit: 'ms',
+        value: longestLagMs,
+      },
+      { name: 'bytes of an event', unit: 'bytes', value: bare.join('').length / bare.length },
+    ],
+    close: async () => {
+      await heatbook.close();
+      await servers.close();
+    },
+  };
+}

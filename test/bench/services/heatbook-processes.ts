@@ -1,0 +1,110 @@
+import { randomBytes } from 'node:crypto';
+import { join } from 'node:path';
+import pg from 'pg';
+import { freePort } from '../../../libs/postgres/embedded/free-port.js';
+import { freshDatabase } from '../../support/fresh-database.js';
+import { FamilyMember, ProcessFamily } from '../../support/process-family.js';
+import { enterShop } from '../../support/small-shop.js';
+import { Target } from '../load/send-lanes.js';
+
+export interface ProcessCount {
+  readonly apis: number;
+  readonly workers: number;
+}
+
+const LOOK_EVERY_MS = 5;
+const PATIENCE_MS = 600_000;
+const START_MS = 60_000;
+
+/** Apis and workers of the product as processes of their own, on a database of their own, with the setup of a line in it. */
+export class HeatbookProcesses {
+  private constructor(
+    private readonly family: ProcessFamily,
+    private readonly drop: () => Promise<void>,
+    readonly databaseUrl: string,
+    readonly urls: readonly string[],
+    readonly key: string,
+    /** Looks into the book beside the product. */
+    readonly looking: pg.Client,
+    private readonly startOneWorker: () => Promise<FamilyMember>,
+    private workers: readonly FamilyMember[],
+  ) {}
+
+  static async open(redisUrl: string, { apis, workers }: ProcessCount): Promise<HeatbookProcesses> {
+    // Where `tsconfig.bench.json` puts what it makes.
+    process.env['TEST_TREE'] = join(process.cwd(), 'node_modules', '.cache', 'bench');
+    const database = await freshDatabase();
+    const family = new ProcessFamily();
+    const key = randomBytes(32).toString('hex');
+    const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, HEATBOOK_ADMIN_KEY: key };
+    const urls: string[] = [];
+    for (let n = 0; n < apis; n += 1) {
+      const port = String(await freePort());
+      await family.start('apps/api/main.ts', { ...env, PORT: port }).printed('api is up', START_MS);
+      urls.push(`http://127.0.0.1:${port}`);
+    }
+    const startOneWorker = async (): Promise<FamilyMember> => {
+      const worker = family.start('apps/worker/main.ts', env);
+      await worker.printed('worker is up', START_MS);
+      return worker;
+    };
+    const looking = new pg.Client({ connectionString: database.url });
+    await looking.connect();
+    const drop = async (): Promise<void> => {
+      await looking.end();
+      await database.drop();
+    };
+    const heatbook = new HeatbookProcesses(family, drop, database.url, urls, key, looking, startOneWorker, []);
+    await heatbook.startWorkers(workers);
+    await enterShop(heatbook);
+    return heatbook;
+  }
+
+  /** Where events go, one a request or in batches. */
+  target(form: 'single' | 'batch'): Target {
+    const mediaType = `application/cloudevents${form === 'batch' ? '-batch' : ''}+json`;
+    return { urls: this.urls, path: '/v1/events', key: this.key, mediaType };
+  }
+
+  async call(method: string, path: string, body?: unknown): Promise<{ status: number; body: unknown }> {
+    const answer = await fetch(`${this.urls[0] ?? ''}${path}`, {
+      method,
+      headers: { authorization: `Bearer ${this.key}`, 'content-type': 'application/json' },
+      ...(body !== undefined && { body: JSON.stringify(body) }),
+    });
+    const text = await answer.text();
+    return { status: answer.status, body: text === '' ? {} : (JSON.parse(text) as unknown) };
+  }
+
+  /** Waits until no event is pending. @returns how long that took, ms. @throws Error where one is parked */
+  async applied(): Promise<number> {
+    const began = performance.now();
+    while (await this.any('intake_pending')) {
+      if (performance.now() - began > PATIENCE_MS) throw new Error('events are still pending');
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    }
+    if (await this.any('intake_parked')) throw new Error('an event was parked');
+    return performance.now() - began;
+  }
+
+  async startWorkers(count: number): Promise<void> {
+    const started = [];
+    for (let n = 0; n < count; n += 1) started.push(await this.startOneWorker());
+    this.workers = [...this.workers, ...started];
+  }
+
+  async stopWorkers(): Promise<void> {
+    await Promise.all(this.workers.map((worker) => worker.end('SIGTERM')));
+    this.workers = [];
+  }
+
+  async close(): Promise<void> {
+    await this.family.endAll();
+    await this.drop();
+  }
+
+  private async any(table: 'intake_pending' | 'intake_parked'): Promise<boolean> {
+    const { rows } = await this.looking.query<{ any: boolean }>(`SELECT EXISTS (SELECT FROM ${table}) AS any`);
+    return rows[0]?.any === true;
+  }
+}
