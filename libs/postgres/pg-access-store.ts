@@ -2,7 +2,7 @@ import pg from 'pg';
 import { AccessFilter, AccessRecord, AccessStore } from '../ledger/ports/access-store.js';
 import { Page, PageRequest } from '../ledger/ports/read-store.js';
 import { fromCursor, toCursor } from './cursor.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 
 interface AccessRow extends Omit<AccessRecord, 'at'> {
   readonly number: string;

@@ -1,16 +1,19 @@
 import pg from 'pg';
+import { refKey } from '../domain/events/event-order.js';
 import { shardOf } from '../ledger/intake/shard-of.js';
 import { Acceptance, BookStore, BookTransaction, IncomingEvent, TryAgain } from '../ledger/ports/book-store.js';
 import { clearancesOver, forgetAnswers } from './pg-clearances.js';
 import { LimitRecheck } from '../ledger/limits/limit-recheck.js';
 import { inTransaction } from './in-transaction.js';
 import { dueRechecks } from './pg-rechecks.js';
-import { PgBookTransaction, rowsOf } from './pg-book-transaction.js';
+import { columnsOf, longText, longTexts, rowsOf } from './bulk-rows.js';
+import { PgBookTransaction } from './pg-book-transaction.js';
 
 /** Namespaces of the advisory locks: the whole book, and one lock a shard. */
 const BOOK_LOCK = 7_201_001;
 const SHARD_LOCKS = 7_201_002;
 const MOST_TRIES = 5;
+const COLUMNS = ['source', 'id', 'type', 'subject', 'contentHash', 'shard'] as const;
 
 const BESIDE_OTHERS = `BEGIN; SELECT pg_advisory_xact_lock_shared(${String(BOOK_LOCK)})`;
 const ALONE = `BEGIN; SELECT pg_advisory_xact_lock(${String(BOOK_LOCK)})`;
@@ -38,32 +41,31 @@ export class PgBookStore implements BookStore {
 
   /** One statement is one commit: the events and their marks as pending. */
   private async insert(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
-    const rows = events.map((event, n) => ({ ...event, n, shard: shardOf(event.subject, this.shards) }));
-    const { rows: stored } = await this.pool.query<{ n: number }>(
-      `WITH incoming AS MATERIALIZED (
-         SELECT * FROM json_to_recordset($1::json) AS t(n integer, source text, id text, type text, subject text,
-           "contentHash" text, payload text, shard smallint)
-       ), stored AS (
-         INSERT INTO intake_event (source, event_id, type, subject, content_hash, payload)
-         SELECT source, id, type, subject, "contentHash", payload FROM incoming ORDER BY n
+    const rows = events.map((event) => ({ ...event, shard: shardOf(event.subject, this.shards) }));
+    const { bytes, starts, lengths } = longTexts(events.map(({ payload }) => payload));
+    const { rows: told } = await this.pool.query<{ count: number; keys: string[] | null }>(
+      `WITH stored AS (
+         INSERT INTO intake_event (source, event_id, type, subject, content_hash, shard, payload)
+         SELECT source, event_id, type, subject, content_hash, shard, ${longText('$9')}
+         FROM unnest($1::text[], $2::text[], $3::text[], $4::text[], $5::text[], $6::smallint[], $7::integer[],
+           $8::integer[]) AS n(source, event_id, type, subject, content_hash, shard, start, length)
          ON CONFLICT (source, event_id) DO NOTHING
-         RETURNING number, source, event_id
-       ), numbered AS (
-         SELECT DISTINCT ON (stored.number) stored.number, incoming.n, incoming.shard, incoming.subject
-         FROM stored JOIN incoming ON incoming.source = stored.source AND incoming.id = stored.event_id
-         ORDER BY stored.number, incoming.n
+         RETURNING number, shard, subject, source, event_id
        ), waiting AS (
-         INSERT INTO intake_pending (number, shard, subject) SELECT number, shard, subject FROM numbered
+         INSERT INTO intake_pending (number, shard, subject) SELECT number, shard, subject FROM stored
        )
-       SELECT n FROM numbered`,
-      [rowsOf(rows)],
+       SELECT count(*)::integer AS count,
+         CASE WHEN count(*) < $10 THEN array_agg(source || ' ' || event_id) END AS keys FROM stored`,
+      [...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length],
     );
-    const accepted = new Set(stored.map(({ n }) => n));
-    if (accepted.size === events.length) return events.map(() => 'accepted');
-    const known = await this.knownHashes(events.filter((_, n) => !accepted.has(n)));
+    const [answer] = told;
+    if (answer?.count === events.length) return events.map(() => 'accepted');
+    const fresh = new Set(answer?.keys);
+    // Of events with the same key the first is the one that was stored.
+    const answers = events.map((event): Acceptance | null => (fresh.delete(refKey(event)) ? 'accepted' : null));
+    const known = await this.knownHashes(events.filter((_, n) => answers[n] === null));
     return events.map((event, n) => {
-      if (accepted.has(n)) return 'accepted';
-      return known.get(`${event.source} ${event.id}`) === event.contentHash ? 'duplicate' : 'conflict';
+      return answers[n] ?? (known.get(refKey(event)) === event.contentHash ? 'duplicate' : 'conflict');
     });
   }
 
@@ -73,7 +75,7 @@ export class PgBookStore implements BookStore {
        WHERE (source, event_id) IN (SELECT source, id FROM json_to_recordset($1::json) AS t(source text, id text))`,
       [rowsOf(events.map(({ source, id }) => ({ source, id })))],
     );
-    return new Map(rows.map((row) => [`${row.source} ${row.event_id}`, row.content_hash]));
+    return new Map(rows.map((row) => [refKey({ source: row.source, id: row.event_id }), row.content_hash]));
   }
 
   async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {

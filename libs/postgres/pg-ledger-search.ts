@@ -19,12 +19,14 @@ export class PgLedgerSearch implements LedgerSearch {
   async factsMarked(wish: MarkWish, { from, to }: Interval, limit: number): Promise<readonly FactRow[]> {
     const [first, end] = 'mark' in wish ? [wish.mark, null] : [wish.prefix, textAfter(wish.prefix)];
     const { rows } = await this.pool.query<FactQueryRow>(
-      `SELECT m.subject, m.seq, e.type, e.source, e.event_id,
-         to_char(m.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"') AS at
-       FROM entry_mark m JOIN ledger_entry e USING (subject, seq)
-       WHERE ${end === null ? 'm.mark = $1 AND $5::text IS NULL' : 'm.mark >= $1 AND m.mark < $5'}
-         AND m.happened_at >= $2::timestamptz AND m.happened_at < $3::timestamptz AND ${NOT_STRUCK}
-       ORDER BY m.subject, m.seq LIMIT $4`,
+      `SELECT e.subject, e.seq, e.type, e.source, e.event_id,
+         to_char(e.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"') AS at
+       FROM (SELECT unnest(subjects) AS subject, unnest(seqs) AS seq FROM mark_group
+           WHERE ${end === null ? 'mark = $1 AND $5::text IS NULL' : 'mark >= $1 AND mark < $5'}
+             AND hour >= date_trunc('hour', $2::timestamptz, 'UTC') AND hour < $3::timestamptz) m
+         JOIN ledger_entry e USING (subject, seq)
+       WHERE e.happened_at >= $2::timestamptz AND e.happened_at < $3::timestamptz AND ${NOT_STRUCK}
+       ORDER BY e.subject, e.seq LIMIT $4`,
       [first, from, to, limit, end],
     );
     return rows.map(({ source, event_id: id, ...row }) => ({ ...row, event: { source, id } }));
@@ -32,7 +34,7 @@ export class PgLedgerSearch implements LedgerSearch {
 
   async ledgersMarked(marks: readonly string[], limit: number): Promise<readonly StreamKey[]> {
     const { rows } = await this.pool.query<{ subject: string }>(
-      `SELECT DISTINCT subject FROM entry_mark WHERE mark = ANY($1) ORDER BY subject LIMIT $2`,
+      `SELECT DISTINCT unnest(subjects) AS subject FROM mark_group WHERE mark = ANY($1) ORDER BY subject LIMIT $2`,
       [marks, limit],
     );
     return rows.map(({ subject }) => subject);

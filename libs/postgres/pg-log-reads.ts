@@ -1,7 +1,7 @@
 import { StreamKey } from '../domain/subject/subject.js';
 import { SubtreePlace } from '../ledger/log/merkle/subtrees.js';
 import { LogLeaf, LogReads, StoredCheckpoint } from '../ledger/ports/log-store.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 import { Queries } from './queries.js';
 
 export interface LeafRow {

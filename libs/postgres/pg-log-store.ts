@@ -4,7 +4,7 @@ import { CensusGroup, LedgerPlace } from '../ledger/log/log-evidence.js';
 import { LedgerReach } from '../ledger/log/log-reader.js';
 import { LogFinding, LogLeaf, LogStore, LogTransaction } from '../ledger/ports/log-store.js';
 import { inTransaction } from './in-transaction.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 import { LEAF_COLUMNS, LeafRow, PgLogReads, toLeaf } from './pg-log-reads.js';
 import { PgLogTransaction } from './pg-log-transaction.js';
 

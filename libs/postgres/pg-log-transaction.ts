@@ -1,6 +1,6 @@
 import { LedgerPlace } from '../ledger/log/log-evidence.js';
 import { LogDelivery, LogLeaf, LogNode, LogTransaction, StoredCheckpoint } from '../ledger/ports/log-store.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 import { PgLogReads } from './pg-log-reads.js';
 
 interface DeliveryRow {

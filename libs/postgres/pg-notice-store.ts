@@ -9,7 +9,7 @@ import { Page, PageRequest } from '../ledger/ports/read-store.js';
 import { fromTimedCursor, isUuid, toCursor } from './cursor.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { inTransaction } from './in-transaction.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 
 interface NoticeRow {
   readonly id: string;

@@ -1,6 +1,6 @@
 import pg from 'pg';
 import { StationContact, StationStanding, StationStore } from '../ledger/ports/station-store.js';
-import { rowsOf } from './pg-book-transaction.js';
+import { rowsOf } from './bulk-rows.js';
 
 /** What is known of stations besides their setup, in Postgres. */
 export class PgStationStore implements StationStore {

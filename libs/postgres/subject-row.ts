@@ -19,7 +19,17 @@ export function toRecord(row: SubjectRow): SubjectRecord {
   return { key, state: subject, headSeq, headHash };
 }
 
-export function fromRecord({ key, state, headSeq, headHash, clock }: SubjectRecord): object {
+/** A row of the table `subject` as it is written; `clock_told` says whether the clock's columns are. */
+export interface WrittenSubject extends SubjectRow {
+  readonly assembly: string | null;
+  readonly serial: string | null;
+  readonly status: string | null;
+  readonly clock_told: boolean;
+  readonly clock_warns_at: string | null;
+  readonly clock_ends_at: string | null;
+}
+
+export function fromRecord({ key, state, headSeq, headHash, clock }: SubjectRecord): WrittenSubject {
   const unit = state?.kind === 'unit' ? state.state : undefined;
   // A device is found by the unit that carries it; a unit of which nothing is known any more is still its customer's.
   const place = state?.kind === 'device' ? state.state.place : (unit ?? namedUnit(key));

@@ -1,5 +1,6 @@
 import { DataSource } from 'typeorm';
 import { Contain1764340000000 } from '../../migrations/1764340000000-contain.js';
+import { QuickenTheFold1764500000000 } from '../../migrations/1764500000000-quicken-the-fold.js';
 import { makeDemo } from '../../apps/cli/demo/make-demo.js';
 import { findTouched } from '../../libs/ledger/containment/find-touched.js';
 import { runContainment } from '../../libs/ledger/containment/run-containment.js';
@@ -56,7 +57,8 @@ afterAll(async () => {
 describe('marks of entries', () => {
   async function marks(): Promise<{ mark: string }[]> {
     return owner.query(
-      `SELECT mark, happened_at::text AS at, subject, seq FROM entry_mark ORDER BY mark, at, subject, seq`,
+      `SELECT mark, hour::text AS hour, unnest(subjects) AS subject, unnest(seqs) AS seq FROM mark_group
+       ORDER BY mark, hour, subject, seq`,
     );
   }
 
@@ -70,17 +72,19 @@ describe('marks of entries', () => {
     expect([...kinds].sort()).toEqual(
       expect.arrayContaining(['alloy', 'device', 'device-lot', 'operator', 'part', 'profile', 'station']),
     );
-    const migration = new Contain1764340000000();
+    const [finding, grouping] = [new Contain1764340000000(), new QuickenTheFold1764500000000()];
     const runner = owner.createQueryRunner();
-    await migration.down(runner);
-    await migration.up(runner);
+    await grouping.down(runner);
+    await finding.down(runner);
+    await finding.up(runner);
+    await grouping.up(runner);
     await runner.release();
     expect(await times()).toEqual(timesBefore);
     expect(await marks()).toEqual(marksBefore);
   });
 
   it('cannot be changed or taken away', async () => {
-    await expect(owner.query(`DELETE FROM entry_mark`)).rejects.toThrow('append-only');
+    await expect(owner.query(`DELETE FROM mark_group`)).rejects.toThrow('append-only');
     await expect(owner.query(`UPDATE ledger_entry SET happened_at = now()`)).rejects.toThrow('append-only');
   });
 
@@ -89,10 +93,8 @@ describe('marks of entries', () => {
     await runner.query(`SET ROLE heatbook_app`);
     await runner.query(`SET enable_seqscan = off`);
     const plan = async (condition: string): Promise<string> =>
-      JSON.stringify(
-        await runner.query(`EXPLAIN SELECT subject FROM entry_mark WHERE ${condition} AND happened_at > now()`),
-      );
-    expect(await plan(`mark = 'station X'`)).toMatch(/Index Cond: \(\(mark = 'station X'::text\) AND \(happened_at/);
+      JSON.stringify(await runner.query(`EXPLAIN SELECT subjects FROM mark_group WHERE ${condition} AND hour > now()`));
+    expect(await plan(`mark = 'station X'`)).toMatch(/Index Cond: \(\(mark = 'station X'::text\) AND \(hour/);
     expect(await plan(`mark >= 'profile X@' AND mark < 'profile XA'`)).toMatch(/Index Cond: \(\(mark >= /);
     await runner.query(`RESET ROLE`);
     await runner.query(`RESET enable_seqscan`);

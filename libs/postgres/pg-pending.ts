@@ -1,0 +1,87 @@
+import { StreamKey } from '../domain/subject/subject.js';
+import { parseStored } from '../ledger/intake/parse-stored.js';
+import { shardOf } from '../ledger/intake/shard-of.js';
+import { BookChanges, PendingEvent } from '../ledger/ports/book-store.js';
+import { rowsOf } from './bulk-rows.js';
+import { Queries } from './queries.js';
+
+interface PendingRow {
+  readonly number: string;
+  readonly attempts: number;
+  readonly retried: boolean;
+  readonly payload: string;
+}
+
+/** Due events of a shard that nobody else has claimed, oldest first. */
+export async function claimShard(queries: Queries, shard: number, limit: number): Promise<readonly PendingEvent[]> {
+  return claimWhere(queries, 'p.shard = $1', 'LIMIT $2', [shard, limit]);
+}
+
+/** The same of these devices, less those with these numbers. */
+export async function claimDevices(
+  queries: Queries,
+  keys: readonly StreamKey[],
+  without: readonly string[],
+): Promise<readonly PendingEvent[]> {
+  // The prefix is said again so that the planner takes the index of devices alone.
+  const condition = `p.subject = ANY($1) AND p.subject ^@ 'devices/' AND p.number <> ALL($2::bigint[])`;
+  return claimWhere(queries, condition, '', [keys, without]);
+}
+
+async function claimWhere(
+  queries: Queries,
+  condition: string,
+  limit: string,
+  values: unknown[],
+): Promise<readonly PendingEvent[]> {
+  const { rows } = await queries.query<PendingRow>(
+    `SELECT p.number, p.attempts, p.retried, e.payload
+     FROM intake_pending p JOIN intake_event e USING (number)
+     WHERE ${condition} AND p.due_at <= now() ORDER BY p.number ${limit} FOR UPDATE OF p SKIP LOCKED`,
+    values,
+  );
+  return rows.map(toPending);
+}
+
+/** All pending events of these subjects, after waiting for whoever has claimed them. */
+export async function claimSubjects(
+  queries: Queries,
+  keys: readonly StreamKey[],
+  shards: number,
+): Promise<readonly PendingEvent[]> {
+  const boards = keys.filter((key) => !key.startsWith('devices/'));
+  const { rows } = await queries.query<PendingRow>(
+    `SELECT p.number, p.attempts, p.retried, e.payload
+     FROM intake_pending p JOIN intake_event e USING (number)
+     WHERE ((p.shard = ANY($1) AND p.subject = ANY($2)) OR (p.subject = ANY($3) AND p.subject ^@ 'devices/'))
+     ORDER BY p.number FOR UPDATE OF p`,
+    [[...new Set(boards.map((key) => shardOf(key, shards)))], boards, keys],
+  );
+  return rows.map(toPending);
+}
+
+function toPending({ payload, ...row }: PendingRow): PendingEvent {
+  return { ...row, event: parseStored(payload) };
+}
+
+/** Takes what was folded or parked out of the pending events, and puts off what failed. */
+export async function settleInbox(queries: Queries, { done, parked, postponed }: BookChanges): Promise<void> {
+  const settled = [...done, ...parked.map(({ number }) => number)];
+  await Promise.all([
+    settled.length > 0 && queries.query(`DELETE FROM intake_pending WHERE number = ANY($1::bigint[])`, [settled]),
+    parked.length > 0 &&
+      queries.query(
+        `INSERT INTO intake_parked (number, reason)
+         SELECT number, reason FROM json_to_recordset($1::json) AS n(number bigint, reason json)`,
+        [rowsOf(parked)],
+      ),
+    postponed.length > 0 &&
+      queries.query(
+        `UPDATE intake_pending p SET attempts = p.attempts + 1, error = n.error,
+           due_at = now() + n."delayMs" * interval '1 millisecond'
+         FROM json_to_recordset($1::json) AS n(number bigint, "delayMs" double precision, error text)
+         WHERE p.number = n.number`,
+        [rowsOf(postponed)],
+      ),
+  ]);
+}
