@@ -18,6 +18,7 @@ describe('an empty environment', () => {
   const defaults = {
     host: '127.0.0.1',
     port: 3000,
+    healthPort: undefined,
     dataFolder: resolve('./data'),
     demo: true,
     adminKey: undefined,
@@ -56,6 +57,7 @@ describe('values that can be used', () => {
     const config = loadConfig({
       HOST: '0.0.0.0',
       PORT: '8080',
+      HEATBOOK_HEALTH_PORT: '8081',
       HEATBOOK_DATA: '/var/lib/heatbook',
       HEATBOOK_DEMO: '0',
       HEATBOOK_ADMIN_KEY: 'Abc-123.~+/=',
@@ -68,6 +70,7 @@ describe('values that can be used', () => {
     expect(config).toEqual({
       host: '0.0.0.0',
       port: 8080,
+      healthPort: 8081,
       dataFolder: '/var/lib/heatbook',
       demo: false,
       adminKey: 'Abc-123.~+/=',

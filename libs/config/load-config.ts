@@ -18,6 +18,8 @@ export interface HeatbookConfig {
   readonly host: string;
   /** TCP port to listen on (`PORT`); 0 takes any free one. */
   readonly port: number;
+  /** Where a worker of its own answers for its health (`HEATBOOK_HEALTH_PORT`); nowhere unless told. */
+  readonly healthPort: number | undefined;
   /** Absolute path of the folder for everything the service keeps itself (`HEATBOOK_DATA`). */
   readonly dataFolder: string;
   /** Whether an empty book is filled with the invented shift on first start (`HEATBOOK_DEMO`). */
@@ -58,6 +60,7 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
   const config: HeatbookConfig = {
     host: reader.value('HOST', parseHost) ?? '127.0.0.1',
     port,
+    healthPort: reader.value('HEATBOOK_HEALTH_PORT', parsePort),
     dataFolder: resolve(reader.value('HEATBOOK_DATA', (text) => text) ?? './data'),
     demo: reader.flag('HEATBOOK_DEMO', true),
     adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),

@@ -251,7 +251,7 @@ export class PgReadStore implements ReadStore {
     const { rows } = await this.queries.query<{ pending: number; oldest: Date | null; parked: number }>(
       `SELECT (SELECT count(*)::integer FROM intake_pending) AS pending,
          (SELECT count(*)::integer FROM intake_parked) AS parked,
-         (SELECT min(received_at) FROM intake_pending JOIN intake_event USING (number)) AS oldest`,
+         (SELECT received_at FROM intake_event WHERE number = (SELECT min(number) FROM intake_pending)) AS oldest`,
     );
     const { pending = 0, parked = 0, oldest = null } = rows[0] ?? {};
     return { pending, parked, oldestReceivedAt: oldest?.toISOString() ?? null };
