@@ -27,14 +27,16 @@ export interface LongTexts {
  */
 export function longTexts(texts: readonly (string | null)[]): LongTexts {
   const lengths = texts.map((text) => (text === null ? null : Buffer.byteLength(text)));
-  let next = 1;
-  const starts = lengths.map((length) => {
-    if (length === null) return null;
-    const start = next;
-    next += length;
+  // Written one by one: joining them first took several times as long.
+  const bytes = Buffer.allocUnsafe(lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0));
+  let next = 0;
+  const starts = texts.map((text) => {
+    if (text === null) return null;
+    const start = next + 1;
+    next += bytes.write(text, next);
     return start;
   });
-  return { bytes: Buffer.from(texts.join('')), starts, lengths };
+  return { bytes, starts, lengths };
 }
 
 /** SQL for the text of a row whose columns `start` and `length` say where in the parameter it lies. */
