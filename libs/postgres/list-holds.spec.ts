@@ -66,7 +66,7 @@ describe('A page of the desk, gravest first, of many open holds', () => {
     expect(order).toEqual([...order].sort());
     expect(order).toHaveLength(200);
     const read = await plans();
-    expect(read.match(/hold_open_by_graveness/g)).toHaveLength(2);
+    expect(read.match(/hold_by_graveness/g)).toHaveLength(2);
     expect(read).not.toContain('Sort');
   });
 });

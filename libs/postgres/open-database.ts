@@ -18,6 +18,7 @@ import { KeepLegalHolds1764421000000 } from '../../migrations/1764421000000-keep
 import { TellChanges1764422000000 } from '../../migrations/1764422000000-tell-changes.js';
 import { HearStations1764423000000 } from '../../migrations/1764423000000-hear-stations.js';
 import { OrderTheDesk1764424000000 } from '../../migrations/1764424000000-order-the-desk.js';
+import { FindHolds1764510000000 } from '../../migrations/1764510000000-find-holds.js';
 import { QuickenTheFold1764500000000 } from '../../migrations/1764500000000-quicken-the-fold.js';
 import { NameSigners1764420000000 } from '../../migrations/1764420000000-name-signers.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
@@ -85,6 +86,7 @@ export async function migrate(url: string): Promise<void> {
       HearStations1764423000000,
       OrderTheDesk1764424000000,
       QuickenTheFold1764500000000,
+      FindHolds1764510000000,
     ],
     migrationsTransactionMode: 'all',
     // What a migration moves, it must see, also where the owner of the tables is no superuser.

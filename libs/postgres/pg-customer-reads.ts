@@ -21,6 +21,6 @@ export class PgCustomerReads implements CustomerReads {
         'row-level security does not bind the database role: connect as one that may take heatbook_app, or as one that is neither superuser nor BYPASSRLS',
       );
     }
-    return new PgReadStore(new CustomerQueries(this.pool, customer === THE_HOUSE ? '' : customer));
+    return new PgReadStore(new CustomerQueries(this.pool, customer === THE_HOUSE ? '' : customer), 'customer');
   }
 }

@@ -20,15 +20,17 @@ import { ClearanceFilter } from '../ledger/ports/clearance-store.js';
 import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ledger/ports/name-reads.js';
 import { LimitRecheck, OpenKind } from '../ledger/limits/limit-recheck.js';
 import { SealedEntry } from '../ledger/ports/seal.js';
-import { fromCursor, isUuid, toCursor } from './cursor.js';
+import { fromCursor, isUuid } from './cursor.js';
 import { EntryRow, toEntry } from './entry-row.js';
 import { summariseHolds } from './hold-queries.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { listHolds } from './list-holds.js';
+import { listUnits, Sight } from './list-units.js';
 import { assembliesNamed, devicesNamed, unitsNamed } from './name-queries.js';
 import { clearancesById, clearancesReaching, listClearances } from './pg-clearances.js';
 import { Queries } from './queries.js';
 import { IS_OPEN, rechecksOf } from './pg-rechecks.js';
+import { pageOf } from './page-of.js';
 import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
 
 /** Where an event stands, and where it will: a hold that it calls for is on one of these or came to light on one. */
@@ -39,7 +41,11 @@ type EventRefText = { readonly source: string; readonly id: string };
 
 /** The book's read side on Postgres. */
 export class PgReadStore implements ReadStore {
-  constructor(private readonly queries: Queries) {}
+  /** @param sight what its connections see */
+  constructor(
+    private readonly queries: Queries,
+    private readonly sight: Sight = 'house',
+  ) {}
 
   async subject(key: StreamKey): Promise<SubjectRecord | undefined> {
     return (await this.subjects([key]))[0];
@@ -121,28 +127,8 @@ export class PgReadStore implements ReadStore {
     return rechecksOf(this.queries, limit ?? null);
   }
 
-  async units(filter: UnitFilter, { limit, cursor }: PageRequest): Promise<Page<UnitRow>> {
-    const [after] = fromCursor(cursor, 1) ?? [];
-    const { rows } = await this.queries.query<UnitQueryRow>(
-      `SELECT s.key, s.assembly, s.serial, s.status, s.changed_at, a.customer, h.open_holds
-       FROM subject s
-       LEFT JOIN assembly_customer a ON a.assembly = s.assembly
-       LEFT JOIN LATERAL (SELECT count(*)::integer AS open_holds FROM hold
-         WHERE unit_key = s.key AND state = 'open') h ON true
-       WHERE s.kind = 'unit' AND ($1::text IS NULL OR s.key > $1) AND ($2::text IS NULL OR s.assembly = $2)
-         AND ($3::text IS NULL OR s.serial = $3) AND ($4::text IS NULL OR s.status = $4)
-         AND ($5::text IS NULL OR a.customer = $5)
-       ORDER BY s.key LIMIT $6`,
-      [
-        after ?? null,
-        filter.assembly ?? null,
-        filter.serial ?? null,
-        filter.state ?? null,
-        filter.customer ?? null,
-        limit + 1,
-      ],
-    );
-    return pageOf(rows, limit, ({ key }) => [key], toUnitRow);
+  units(filter: UnitFilter, page: PageRequest): Promise<Page<UnitRow>> {
+    return listUnits(this.queries, this.sight, filter, page);
   }
 
   unitsNamed(wish: SerialWish, limit: number): Promise<readonly NamedUnit[]> {
@@ -258,27 +244,6 @@ export class PgReadStore implements ReadStore {
   }
 }
 
-interface UnitQueryRow {
-  readonly key: string;
-  readonly assembly: string;
-  readonly serial: string;
-  readonly status: string;
-  readonly changed_at: Date;
-  readonly customer: string | null;
-  readonly open_holds: number;
-}
-
-function toUnitRow({ assembly, serial, customer, status, open_holds, changed_at }: UnitQueryRow): UnitRow {
-  return {
-    assembly,
-    serial,
-    customer: customer ?? '',
-    state: status,
-    openHolds: open_holds,
-    changedAt: changed_at.toISOString(),
-  };
-}
-
 interface ParkedQueryRow {
   readonly number: string;
   readonly source: string;
@@ -291,11 +256,4 @@ interface ParkedQueryRow {
 
 function toParkedRow({ source, event_id, type, subject, reason, parked_at }: ParkedQueryRow): ParkedRow {
   return { source, id: event_id, type, subject, reason, parkedAt: parked_at.toISOString() };
-}
-
-/** One row more than asked for was read, to know whether there is a next page. */
-function pageOf<R, T>(rows: readonly R[], limit: number, place: (row: R) => string[], to: (row: R) => T): Page<T> {
-  const shown = rows.slice(0, limit);
-  const last = shown.at(-1);
-  return { items: shown.map(to), next: rows.length > limit && last !== undefined ? toCursor(place(last)) : null };
 }
