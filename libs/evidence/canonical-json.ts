@@ -1,4 +1,5 @@
 import canonicalize from 'canonicalize';
+import { plainCanonical } from './plain-canonical.js';
 
 /**
  * The canonical form of a JSON value by RFC 8785 (keys by UTF-16 code unit, numbers as ECMAScript prints them, no
@@ -7,7 +8,7 @@ import canonicalize from 'canonicalize';
  * (RangeError) nesting deeper than the call stack.
  */
 export function canonicalJson(value: unknown): string {
-  const text = canonicalize(value);
+  const text = plainCanonical(value) ?? canonicalize(value);
   if (text === undefined) throw new TypeError(`A ${typeof value} has no canonical JSON form.`);
   return text;
 }

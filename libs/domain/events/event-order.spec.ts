@@ -1,4 +1,5 @@
-import { compareOrder, EventOrder, orderTime, readableTime, refKey } from './event-order.js';
+import fc from 'fast-check';
+import { anyOrderTime, compareOrder, EventOrder, orderTime, readableTime, refKey } from './event-order.js';
 
 const at = (time: string, source = '/stations/A', id = '1'): EventOrder => ({ source, id, at: orderTime(time) });
 
@@ -37,6 +38,56 @@ describe('the time of an event', () => {
     ['2031-03-03T10:10:10Z', '2031-03-03T10:10:10Z'],
   ])('of %s reads %s', (written, readable) => {
     expect(readableTime(orderTime(written))).toBe(readable);
+  });
+});
+
+describe('the short way to the time of an event', () => {
+  const two = fc.integer({ min: 0, max: 99 }).map((figure) => String(figure).padStart(2, '0'));
+  const fraction = fc.oneof(
+    fc.constant(''),
+    fc.stringMatching(/^\.\d{0,11}$/),
+    fc.constantFrom('.', '.5 ', ',5', '.12x'),
+  );
+  const day = fc.oneof(
+    fc
+      .date({ min: new Date(-1e14), max: new Date(2e14), noInvalidDate: true })
+      .map((date) => date.toISOString().slice(0, 10)),
+    fc
+      .tuple(two, two, fc.integer({ min: 0, max: 13 }), fc.integer({ min: 0, max: 32 }))
+      .map(([century, year, month, on]) =>
+        [`${century}${year}`, ...[month, on].map((figure) => String(figure).padStart(2, '0'))].join('-'),
+      ),
+    fc.constantFrom('2000-02-29', '1900-02-29', '0000-02-29', '2031-02-29', '2031-04-31', '9999-12-31', '2031/03-03'),
+  );
+  const clock = fc
+    .tuple(fc.integer({ min: 0, max: 24 }), fc.integer({ min: 0, max: 60 }), fc.integer({ min: 0, max: 60 }))
+    .map((figures) => figures.map((figure) => String(figure).padStart(2, '0')).join(':'));
+  const offset = fc.constantFrom('Z', 'Z', 'Z', 'z', '', '+00:00', '-00:30', '+05:45', 'ZZ');
+  const written = fc
+    .tuple(day, fc.constantFrom('T', 'T', 'T', 't', ' ', '_'), clock, fraction, offset)
+    .map((parts) => parts.join(''));
+
+  it('gives what the long way gives, and refuses what that refuses', () => {
+    const outcome = (of: (text: string) => string, text: string): string => {
+      try {
+        return of(text);
+      } catch (error) {
+        return String(error);
+      }
+    };
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          written,
+          written.map((text) => outcome(anyOrderTime, text)),
+          fc.string(),
+        ),
+        (text) => {
+          expect(outcome(orderTime, text)).toBe(outcome(anyOrderTime, text));
+        },
+      ),
+      { numRuns: 3000 },
+    );
   });
 });
 
