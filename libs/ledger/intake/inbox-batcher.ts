@@ -47,17 +47,20 @@ export class InboxBatcher implements EventInbox {
       throw new InboxFull(`${this.#waiting} events wait for the database already`);
     }
     const { eventsPerInsert } = this.#limits;
+    if (events.length <= eventsPerInsert) return this.#enqueue(events);
     const parts: Promise<readonly Acceptance[]>[] = [];
     for (let start = 0; start < events.length; start += eventsPerInsert) {
       parts.push(this.#enqueue(events.slice(start, start + eventsPerInsert)));
     }
-    this.#pump();
     return (await Promise.all(parts)).flat();
   }
 
   #enqueue(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
     this.#waiting += events.length;
-    return new Promise((resolve, reject) => this.#parts.push({ events, resolve, reject }));
+    return new Promise((resolve, reject) => {
+      this.#parts.push({ events, resolve, reject });
+      this.#pump();
+    });
   }
 
   /**
