@@ -13,6 +13,7 @@ import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
 import { RouteMap } from './http/route-map.js';
+import { useRoutePatterns } from './http/route-pattern.js';
 import { ShapePipe } from './http/shape-pipe.js';
 import { authenticateRequests } from './identity/authenticate.js';
 import { KeyRing } from './identity/key-ring.js';
@@ -68,6 +69,7 @@ export async function createApi(deps: ApiDeps, { port, host, pages = pagesFolder
   const instance = app.getHttpAdapter().getInstance();
   const routes = new RouteMap();
   routes.watch(instance);
+  useRoutePatterns(instance);
   useSafeHeaders(instance);
   useRequestLog(instance, deps.log, (facts) => {
     metrics.countRequest(facts);

@@ -15,14 +15,14 @@ export interface ServeOptions {
 }
 
 /** Serves the HTTP face of a house. */
-export function serveApi(
+export async function serveApi(
   house: House,
   { host, port, adminKey, secureCookies = false, pages }: ServeOptions,
 ): Promise<RunningApi> {
   const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
     house;
   const waker = new FoldWaker(carrier.queue, book.store.shards, log);
-  return createApi(
+  const api = await createApi(
     {
       intake: {
         inbox,
@@ -60,4 +60,10 @@ export function serveApi(
     },
     { host, port, pages },
   );
+  const close = async (): Promise<void> => {
+    await api.close();
+    // What the last requests brought would otherwise wait for the sweeper.
+    await waker.idle();
+  };
+  return { ...api, close };
 }

@@ -22,9 +22,13 @@ const REFUSING_CODES: ReadonlySet<string> = new Set(['too-many-attempts', 'forei
 export function recordAccess(instance: FastifyInstance, recorder: AccessRecorder, clock: Clock): void {
   instance.decorateRequest('problemCode', null);
   // Before the answer leaves: a key that is in use has its issue on record.
-  instance.addHook('onSend', async (request, reply) => {
+  instance.addHook('onSend', (request, reply, _payload, done) => {
     const kind = reply.statusCode < 400 ? RECORDED_ROUTES.get(routeOf(request) ?? '') : undefined;
-    if (kind !== undefined) await recorder.write(recordOf(request, clock, kind, 'done'));
+    if (kind === undefined) done();
+    else
+      recorder.write(recordOf(request, clock, kind, 'done')).then(() => {
+        done();
+      }, done);
   });
   instance.addHook('onResponse', (request, reply, done) => {
     if (isRefusal(request, reply)) {
@@ -35,10 +39,10 @@ export function recordAccess(instance: FastifyInstance, recorder: AccessRecorder
 }
 
 /** A customer who asks for what is not theirs is answered 404, and so is one who asks for what is not there. */
-function isRefusal({ caller, problemCode, routeOptions }: FastifyRequest, { statusCode }: FastifyReply): boolean {
+function isRefusal({ caller, problemCode, pattern }: FastifyRequest, { statusCode }: FastifyReply): boolean {
   if (statusCode === 401 || statusCode === 403) return true;
   if (problemCode !== null && REFUSING_CODES.has(problemCode)) return true;
-  return statusCode === 404 && routeOptions.url !== undefined && caller !== null && hasRole(caller, 'customer');
+  return statusCode === 404 && pattern !== undefined && caller !== null && hasRole(caller, 'customer');
 }
 
 function recordOf(request: FastifyRequest, clock: Clock, kind: AccessKind, outcome: string): AccessRecord {
@@ -54,8 +58,8 @@ function recordOf(request: FastifyRequest, clock: Clock, kind: AccessKind, outco
   };
 }
 
-function routeOf({ method, routeOptions }: FastifyRequest): string | undefined {
-  return routeOptions.url === undefined ? undefined : `${method} ${routeOptions.url}`;
+function routeOf({ method, pattern }: FastifyRequest): string | undefined {
+  return pattern === undefined ? undefined : `${method} ${pattern}`;
 }
 
 function subjectOf(params: unknown): string | null {

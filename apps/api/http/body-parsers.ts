@@ -62,11 +62,11 @@ const BODY_BYTES: Readonly<Record<string, number>> = {
 };
 
 function takesEvents(request: FastifyRequest): boolean {
-  return request.method === 'POST' && request.routeOptions.url === EVENTS_PATH;
+  return request.method === 'POST' && request.pattern === EVENTS_PATH;
 }
 
 function takesTrace(request: FastifyRequest): boolean {
-  return request.method === 'PUT' && request.routeOptions.url === TRACE_PATH;
+  return request.method === 'PUT' && request.pattern === TRACE_PATH;
 }
 
 function answer(done: (error: Error | null, body?: unknown) => void, read: () => unknown): void {

@@ -30,7 +30,7 @@ export class ProblemFilter implements ExceptionFilter {
     this.log.error('A request failed.', {
       requestId: request.id,
       method: request.method,
-      route: request.routeOptions.url ?? 'none',
+      route: request.pattern ?? 'none',
       error: error instanceof Error ? (error.stack ?? error.message) : String(error),
     });
     if (isAway(error)) {

@@ -39,7 +39,7 @@ export function useSafeHeaders(instance: FastifyInstance): void {
 /** Counts every answer, and logs those that an operator would look for. */
 export function useRequestLog(instance: FastifyInstance, log: Log, count: (facts: RequestFacts) => void): void {
   instance.addHook('onResponse', (request, reply, done) => {
-    const route = request.routeOptions.url ?? 'none';
+    const route = request.pattern ?? 'none';
     const facts = { method: request.method, route, status: reply.statusCode, seconds: reply.elapsedTime / 1000 };
     count(facts);
     if (isWorthALine(route, reply)) log.info('Request.', { ...facts, requestId: request.id });

@@ -46,8 +46,8 @@ async function admitSession(request: FastifyRequest, sessions: SessionDesk): Pro
   request.signedIn = { ...found, csrfToken };
 }
 
-function needsCaller({ routeOptions, url, method }: FastifyRequest): boolean {
-  const route = (routeOptions.url ?? url).toLowerCase();
+function needsCaller({ pattern, url, method }: FastifyRequest): boolean {
+  const route = (pattern ?? url).toLowerCase();
   if (OPEN_READS.includes(route) && SAFE_METHODS.includes(method)) return false;
   return route.startsWith('/v1') && !(route === SIGN_IN && method === 'POST');
 }

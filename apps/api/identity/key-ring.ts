@@ -9,6 +9,7 @@ const CACHE_SIZE = 1_000;
 /** Tells whose key a request carries. Keys are known by their SHA-256 only. */
 export class KeyRing {
   private readonly cache = new Map<string, { principal: Principal; untilMs: number }>();
+  private readonly adminKeyHash: Buffer | undefined;
 
   /**
    * @param adminKeyHash lower-case hex SHA-256 of the key that automation uses, where there is one
@@ -17,17 +18,20 @@ export class KeyRing {
   constructor(
     private readonly keys: Pick<KeyStore, 'byHash'>,
     private readonly seal: Pick<Seal, 'sha256Hex'>,
-    private readonly adminKeyHash: string | undefined,
+    adminKeyHash: string | undefined,
     private readonly nowMs: () => number = () => performance.now(),
-  ) {}
+  ) {
+    this.adminKeyHash = adminKeyHash === undefined ? undefined : Buffer.from(adminKeyHash);
+  }
 
   /** Whose key stands in an Authorization header; undefined for none, a malformed one or an unknown key. */
   async identify(authorization: string | undefined): Promise<Principal | undefined> {
     const key = /^Bearer +([A-Za-z0-9._~+/:-]+=*)$/i.exec(authorization ?? '')?.[1];
     if (key === undefined) return undefined;
     const hash = this.seal.sha256Hex(key);
-    if (this.adminKeyHash !== undefined && sameHash(hash, this.adminKeyHash))
+    if (this.adminKeyHash !== undefined && sameHash(Buffer.from(hash), this.adminKeyHash)) {
       return principalOf({ role: 'admin', name: 'admin' });
+    }
     const cached = this.cache.get(hash);
     if (cached !== undefined && this.nowMs() < cached.untilMs) return cached.principal;
     const issued = await this.keys.byHash(hash);
@@ -52,6 +56,6 @@ function principalOf({ role, name }: KeyHolder): Principal {
   return { name, via: 'key', roles: [role] };
 }
 
-function sameHash(a: string, b: string): boolean {
-  return a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
+function sameHash(a: Buffer, b: Buffer): boolean {
+  return a.length === b.length && timingSafeEqual(a, b);
 }

@@ -46,8 +46,12 @@ export function Open(): CustomDecorator {
 }
 
 /** The principal whose key or session the request carries. */
-export const Caller = createParamDecorator((_data: unknown, context: ExecutionContext): Principal => {
-  const { caller } = context.switchToHttp().getRequest<FastifyRequest>();
+export const Caller = createParamDecorator((_data: unknown, context: ExecutionContext): Principal =>
+  callerOf(context.switchToHttp().getRequest<FastifyRequest>()),
+);
+
+/** The same, of a request that is at hand. */
+export function callerOf({ caller }: Pick<FastifyRequest, 'caller'>): Principal {
   if (caller === null) throw new Error('a route that asks for its caller must not be open');
   return caller;
-});
+}

@@ -53,7 +53,10 @@ export class ApiMetrics {
     private readonly notices: Pick<NoticeStore, 'countOpen'>,
     private readonly siteLog: Pick<ReadLog, 'state'>,
     private readonly clock: Clock,
-  ) {}
+  ) {
+    // A series that is not there yet cannot be told from one that stands at nought.
+    for (const state of ['accepted', 'duplicate', 'rejected']) this.events.inc({ state }, 0);
+  }
 
   get contentType(): string {
     return this.registry.contentType;
@@ -64,9 +67,9 @@ export class ApiMetrics {
   }
 
   countEvents({ accepted, duplicates, rejected }: AcceptedEvents): void {
-    this.events.inc({ state: 'accepted' }, accepted);
-    this.events.inc({ state: 'duplicate' }, duplicates);
-    this.events.inc({ state: 'rejected' }, rejected);
+    if (accepted > 0) this.events.inc({ state: 'accepted' }, accepted);
+    if (duplicates > 0) this.events.inc({ state: 'duplicate' }, duplicates);
+    if (rejected > 0) this.events.inc({ state: 'rejected' }, rejected);
   }
 
   countDroppedRecords(records: number): void {

@@ -1,6 +1,7 @@
 import { OnApplicationShutdown } from '@nestjs/common';
 import { microTime } from '../../../libs/ledger/containment/suspect-cause.js';
 import { CheckedEvent } from '../../../libs/ledger/intake/check-event.js';
+import { isBefore } from '../../../libs/ledger/intake/event-time.js';
 import { Clock } from '../../../libs/ledger/ports/clock.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
 import { StationContact, StationStore } from '../../../libs/ledger/ports/station-store.js';
@@ -23,6 +24,7 @@ interface ListenerDeps {
  * stations in one statement. A process that is killed loses what it noted since; what was accepted is safe without it.
  */
 export class StationListener implements OnApplicationShutdown {
+  /** By station; times of events as they were sent. */
   private waiting = new Map<string, StationContact>();
   private timer: NodeJS.Timeout | undefined;
   private flushing: Promise<void> | undefined;
@@ -37,7 +39,7 @@ export class StationListener implements OnApplicationShutdown {
       const { time } = body;
       // The check of the event has made sure that it has one.
       if (typeof time !== 'string') continue;
-      this.keep({ station: source.slice(SOURCE.length), heardAt, eventTime: microTime(time) });
+      this.keep({ station: source.slice(SOURCE.length), heardAt, eventTime: time });
     }
     if (this.waiting.size > 0) this.flushLater();
   }
@@ -65,11 +67,13 @@ export class StationListener implements OnApplicationShutdown {
     const { station, heardAt, eventTime } = contact;
     const known = this.waiting.get(station);
     if (known === undefined && this.waiting.size >= MOST_STATIONS) return;
-    this.waiting.set(station, {
-      station,
-      heardAt: later(known?.heardAt, heardAt),
-      eventTime: later(known?.eventTime, eventTime),
-    });
+    if (known === undefined) this.waiting.set(station, contact);
+    else
+      this.waiting.set(station, {
+        station,
+        heardAt: later(known.heardAt, heardAt),
+        eventTime: later(known.eventTime, eventTime),
+      });
   }
 
   /** Without keeping the process alive for it: stopping flushes. */
@@ -82,7 +86,7 @@ export class StationListener implements OnApplicationShutdown {
     this.waiting = new Map();
     if (contacts.length === 0) return;
     try {
-      await this.deps.store.heard(contacts);
+      await this.deps.store.heard(contacts.map((one) => ({ ...one, eventTime: microTime(one.eventTime) })));
       this.isFailing = false;
     } catch (error) {
       for (const contact of contacts) this.keep(contact);
@@ -93,7 +97,6 @@ export class StationListener implements OnApplicationShutdown {
   }
 }
 
-/** Times in one form, so that the order of texts is that of times. */
-function later(a: string | undefined, b: string): string {
-  return a === undefined || b > a ? b : a;
+function later(a: string, b: string): string {
+  return isBefore(a, b) ? b : a;
 }

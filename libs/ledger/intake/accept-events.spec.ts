@@ -1,3 +1,4 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import { seal } from '../../evidence/seal.js';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { AcceptedEvents, acceptEvents } from './accept-events.js';
@@ -105,6 +106,7 @@ describe('accepting events', () => {
     let open = (): void => undefined;
     inbox.gate = () => new Promise((resolve) => (open = resolve));
     const posted = post(batch(cleanedEvent('1'), cleanedEvent('2', { subject: 'CTRL-7/SN2' })));
+    await turn();
     expect(inbox.inFlight).toBe(1);
     expect(woken).toEqual([]);
     open();

@@ -43,21 +43,24 @@ export async function acceptEvents(
   items: readonly ReadItem[],
   { maySpeakFor }: Speaker,
 ): Promise<AcceptedEvents> {
-  const refusals = new Map<ReadItem, AcceptedItem>();
-  const sent: { readonly item: ReadItem; readonly event: CheckedEvent; readonly incoming: IncomingEvent }[] = [];
-  for (const item of items) {
-    if (!item.ok) refusals.set(item, { id: item.id, state: 'rejected', problem: item.problem });
-    else if (!maySpeakFor(item.event.source)) refusals.set(item, foreign(item.event));
-    else sent.push({ item, event: item.event, incoming: toIncoming(item.event, seal) });
-  }
-  const answers = sent.length === 0 ? [] : await inbox.accept(sent.map(({ incoming }) => incoming));
-  const answered = new Map(sent.map(({ item, incoming }, index) => [item, answerOf(incoming, answers[index])]));
-  const fresh = sent.filter(({ item }) => answered.get(item)?.state === 'accepted');
+  /** Undefined where the inbox is to answer. */
+  const refusals = items.map((item) => refusalOf(item, maySpeakFor));
+  const asked = items.flatMap((item, index) => (item.ok && refusals[index] === undefined ? [item.event] : []));
+  const sent = asked.map((event) => toIncoming(event, seal));
+  const answers = sent.length === 0 ? [] : await inbox.accept(sent);
+  const answered = sent.map((incoming, index) => answerOf(incoming, answers[index]));
+  const fresh = asked.filter((_event, index) => answers[index] === 'accepted');
   if (fresh.length > 0) {
-    wake(fresh.map(({ incoming }) => incoming.subject));
-    heard?.(fresh.map(({ event }) => event));
+    wake(fresh.map(({ subject }) => subject));
+    heard?.(fresh);
   }
-  return counted(items.flatMap((item) => refusals.get(item) ?? answered.get(item) ?? []));
+  let next = 0;
+  return counted(refusals.flatMap((refusal) => refusal ?? answered[next++] ?? []));
+}
+
+function refusalOf(item: ReadItem, maySpeakFor: Speaker['maySpeakFor']): AcceptedItem | undefined {
+  if (!item.ok) return rejected(item.id, item.problem);
+  return maySpeakFor(item.event.source) ? undefined : foreign(item.event);
 }
 
 function answerOf(event: IncomingEvent, answer: Acceptance | undefined): AcceptedItem {
@@ -77,11 +80,12 @@ function conflicting({ id, source }: IncomingEvent): AcceptedItem {
   return rejected(id, intakeProblem('event-conflict', detail, [{ pointer: '/id', detail }]));
 }
 
-function rejected(id: string, problem: Problem): AcceptedItem {
+function rejected(id: string | null, problem: Problem): AcceptedItem {
   return { id, state: 'rejected', problem };
 }
 
 function counted(items: readonly AcceptedItem[]): AcceptedEvents {
-  const count = (state: AcceptedItem['state']): number => items.filter((item) => item.state === state).length;
-  return { accepted: count('accepted'), duplicates: count('duplicate'), rejected: count('rejected'), items };
+  const counts = { accepted: 0, duplicate: 0, rejected: 0 };
+  for (const { state } of items) counts[state] += 1;
+  return { accepted: counts.accepted, duplicates: counts.duplicate, rejected: counts.rejected, items };
 }

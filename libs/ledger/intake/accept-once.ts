@@ -12,6 +12,8 @@ interface Asked {
  * asked for, and the others are answered from its answer.
  */
 export async function acceptOnce(store: EventInbox, events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
+  // Hardly ever does a key repeat, and then there is nothing to put together.
+  if (new Set(events.map(refKey)).size === events.length) return store.accept(events);
   const answers: Acceptance[] = [];
   let open: readonly Asked[] = events.map((event, index) => ({ event, index }));
   while (open.length > 0) {

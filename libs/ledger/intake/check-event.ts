@@ -1,10 +1,9 @@
-import { orderTime } from '../../domain/events/event-order.js';
 import { EVENT_SUBJECTS, STATION_EVENT_TYPES, StationEventType } from '../../domain/events/station-event.js';
 import { parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { JsonValue } from '../ports/seal.js';
 import { describeFault, shown } from './describe-fault.js';
 import { subjectForm } from './event-schema.js';
-import { isEventTime } from './event-time.js';
+import { isBefore, isEventTime } from './event-time.js';
 import { schemaErrors } from './event-validator.js';
 import { nearestWord } from './nearest-word.js';
 import { Fault } from './problems.js';
@@ -61,10 +60,10 @@ function refused(faults: readonly Fault[], total = faults.length): EventCheck {
 
 /** CloudEvents JSON format 1.0, 3.1: an attribute that is null is as good as left out. */
 function withoutUnset(event: Members): Members {
+  if (!Object.values(event).includes(null)) return event;
   const isUnset = ([name, value]: [string, unknown]): boolean =>
     value === null && name !== 'data' && /^[a-z0-9]+$/.test(name);
-  const members = Object.entries(event);
-  return members.some(isUnset) ? Object.fromEntries(members.filter((member) => !isUnset(member))) : event;
+  return Object.fromEntries(Object.entries(event).filter((member) => !isUnset(member)));
 }
 
 function unknownType(type: unknown): string {
@@ -106,7 +105,7 @@ function targetFaults(subject: unknown, data: unknown): Fault[] {
 }
 
 function spanFaults({ startedAt, endedAt }: Members, pointer: string): Fault[] {
-  if (!isTimeText(startedAt) || !isTimeText(endedAt) || orderTime(startedAt) <= orderTime(endedAt)) return [];
+  if (!isTimeText(startedAt) || !isTimeText(endedAt) || !isBefore(endedAt, startedAt)) return [];
   return [{ pointer: `${pointer}/endedAt`, detail: `It ends at ${endedAt}, before it began at ${startedAt}.` }];
 }
 
@@ -115,7 +114,7 @@ function isTimeText(value: unknown): value is string {
 }
 
 function isEventType(type: unknown): type is StationEventType {
-  return typeof type === 'string' && (STATION_EVENT_TYPES as readonly string[]).includes(type);
+  return typeof type === 'string' && Object.hasOwn(EVENT_SUBJECTS, type);
 }
 
 function isObject(value: unknown): value is Members {

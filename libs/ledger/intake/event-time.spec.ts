@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { orderTime } from '../../domain/events/event-order.js';
-import { isEventTime } from './event-time.js';
+import { isBefore, isEventTime } from './event-time.js';
 
 describe('time of an event', () => {
   it.each([
@@ -55,6 +55,28 @@ describe('time of an event', () => {
         if (offset === 'Z') expect(at.slice(0, 10)).toBe(date);
       }),
       { numRuns: 2000 },
+    );
+  });
+});
+
+describe('which of two times comes first', () => {
+  it('is told as by their places in the order of events', () => {
+    const fraction = fc.oneof(
+      fc.constantFrom('', '.0', '.1', '.000000001', '.00000000101', '.00000000109'),
+      fc.stringMatching(/^\.[0-9]{1,12}$/),
+    );
+    const moment = fc
+      .tuple(fc.constantFrom('30', '31'), fc.constantFrom('T', 't'), fc.nat(3), fraction)
+      .map(([day, t, second, part]) => `2031-05-${day}${t}23:59:0${second}${part}`);
+    const time = fc
+      .tuple(moment, fc.constantFrom('Z', 'z', '+00:00', '-00:00', '+02:00', '-02:00', '+23:59'))
+      .map((parts) => parts.join(''));
+    fc.assert(
+      fc.property(time, time, (a, b) => {
+        expect(isEventTime(a) && isEventTime(b)).toBe(true);
+        expect(isBefore(a, b)).toBe(orderTime(a) < orderTime(b));
+      }),
+      { numRuns: 5000 },
     );
   });
 });

@@ -20,6 +20,18 @@ export function isEventTime(text: string): boolean {
   return year > 0 && /^(?!0000)\d{4}-/.test(orderTime(text));
 }
 
+/** A time this long has at most nine fractional digits; what is finer, `orderTime` cuts off. */
+const LONGEST_KEPT = 30;
+
+/** Whether a time lies before another, to the nanosecond. Both must be event times. */
+export function isBefore(a: string, b: string): boolean {
+  const offset = a.endsWith('Z') ? 1 : 6;
+  // A station writes its times in one form, in which the order of texts is that of times; reading them costs 50 times more.
+  const isOneForm =
+    a.length === b.length && a.length <= LONGEST_KEPT && a[10] === b[10] && a.slice(-offset) === b.slice(-offset);
+  return isOneForm ? a < b : orderTime(a) < orderTime(b);
+}
+
 function daysIn(year: number, month: number): number {
   if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
   return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;

@@ -1,9 +1,10 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import fc from 'fast-check';
 import { JobRequest } from '../ports/job-queue.js';
 import { FoldWaker } from './fold-waker.js';
 import { shardOf } from './shard-of.js';
 
-function setUp(shards = 8) {
+function setUp(shards = 8, restMs = 1) {
   const added: (readonly JobRequest[])[] = [];
   const lines: string[] = [];
   const state = { isAway: false };
@@ -15,13 +16,19 @@ function setUp(shards = 8) {
     if (state.isAway) throw new Error('no carrier');
     added.push(jobs);
   };
-  return { waker: new FoldWaker({ addMany }, shards, { info: note, warn: note, error: note }), added, lines, state };
+  return {
+    waker: new FoldWaker({ addMany }, shards, { info: note, warn: note, error: note }, restMs),
+    added,
+    lines,
+    state,
+  };
 }
 
 describe('waking the fold', () => {
   it('sends each shard once, and what comes meanwhile together', async () => {
     const { waker, added } = setUp();
     waker.wake(['A/1', 'A/1']);
+    await turn();
     for (let serial = 0; serial < 100; serial += 1) waker.wake([`A/${serial}`]);
     await waker.idle();
     expect(added).toHaveLength(2);
@@ -29,6 +36,25 @@ describe('waking the fold', () => {
       { name: 'fold-shard', payload: { shard: shardOf('A/1', 8) }, options: { dedupeKey: String(shardOf('A/1', 8)) } },
     ]);
     expect(added[1]).toHaveLength(8);
+  });
+
+  it('sends together what one turn of the event loop brings', async () => {
+    const { waker, added } = setUp();
+    for (let serial = 0; serial < 100; serial += 1) waker.wake([`A/${serial}`]);
+    await waker.idle();
+    expect(added.map(({ length }) => length)).toEqual([8]);
+  });
+
+  it('rests between two bundles, and not before the first', async () => {
+    const { waker, added } = setUp(8, 300);
+    const began = performance.now();
+    waker.wake(['A/1']);
+    while (added.length < 1) await turn();
+    expect(performance.now() - began).toBeLessThan(290);
+    waker.wake(['A/1']);
+    while (added.length < 2) await turn();
+    expect(performance.now() - began).toBeGreaterThan(290);
+    await waker.idle();
   });
 
   it('logs once that the carrier is away, and once that it is back', async () => {

@@ -27,18 +27,31 @@ function gatedInbox() {
 }
 
 describe('grouping concurrent requests into inserts', () => {
+  it('puts what one turn of the event loop brings into one insert', async () => {
+    const inbox = new ListedInbox();
+    const batcher = new InboxBatcher(inbox);
+    const ask = (from: number, to: number) => Promise.all(events(from, to).map((one) => batcher.accept([one])));
+    expect(await ask(0, 30)).toEqual(Array<Acceptance[]>(30).fill(['accepted']));
+    expect(await ask(30, 50)).toEqual(Array<Acceptance[]>(20).fill(['accepted']));
+    expect(inbox.calls.map(({ length }) => length)).toEqual([30, 20]);
+  });
+
   it('keeps two inserts in flight and puts what comes meanwhile into the next one', async () => {
     const { inbox, gates, settle } = gatedInbox();
     const batcher = new InboxBatcher(inbox);
-    const answers = Promise.all(events(0, 500).map((one) => batcher.accept([one])));
-    await settle();
-    expect(inbox.calls.map(({ length }) => length)).toEqual([1, 1]);
+    const answers: Promise<readonly Acceptance[]>[] = [];
+    for (const turn of [events(0, 10), events(10, 15), events(15, 200), events(200, 500)]) {
+      answers.push(...turn.map((one) => batcher.accept([one])));
+      await settle();
+    }
+    expect(inbox.calls.map(({ length }) => length)).toEqual([10, 5]);
     gates[0]?.open();
     await settle();
-    expect(inbox.calls.map(({ length }) => length)).toEqual([1, 1, 498]);
+    await settle();
+    expect(inbox.calls.map(({ length }) => length)).toEqual([10, 5, 485]);
     gates[1]?.open();
     gates[2]?.open();
-    expect(await answers).toEqual(Array<Acceptance[]>(500).fill(['accepted']));
+    expect(await Promise.all(answers)).toEqual(Array<Acceptance[]>(500).fill(['accepted']));
     expect(inbox.mostInFlight).toBe(2);
   });
 
@@ -57,17 +70,21 @@ describe('grouping concurrent requests into inserts', () => {
     const batcher = new InboxBatcher(inbox, { insertsInFlight: 1, eventsPerInsert: 2, eventsWaiting: 100 });
     const outcome = (request: Promise<readonly Acceptance[]>) =>
       request.then(String, (error: unknown) => String(error));
-    const requests = ['a', 'b', 'c', 'd'].map((id) => outcome(batcher.accept([event(id)])));
+    const requests = ['a', 'b', 'c', 'd', 'e', 'f'].map((id) => outcome(batcher.accept([event(id)])));
     await settle();
     gates[0]?.open();
     await settle();
+    await settle();
     gates[1]?.fail(new Error('insert failed'));
+    await settle();
     await settle();
     gates[2]?.open();
     expect(await Promise.all(requests)).toEqual([
       'accepted',
+      'accepted',
       'Error: insert failed',
       'Error: insert failed',
+      'accepted',
       'accepted',
     ]);
   });
@@ -76,14 +93,17 @@ describe('grouping concurrent requests into inserts', () => {
     const { inbox, gates, settle } = gatedInbox();
     const batcher = new InboxBatcher(inbox, { insertsInFlight: 1, eventsPerInsert: 10, eventsWaiting: 10 });
     const first = batcher.accept([event('a')]);
+    await settle();
     const second = batcher.accept(events(0, 10));
     await expect(batcher.accept([event('b')])).rejects.toThrow(InboxFull);
     gates[0]?.open();
     await first;
     await settle();
+    await settle();
     const third = batcher.accept([event('b')]);
     gates[1]?.open();
     await second;
+    await settle();
     await settle();
     gates[2]?.open();
     expect(await third).toEqual(['accepted']);

@@ -24,9 +24,9 @@ interface Part {
 }
 
 /**
- * An inbox that groups what concurrent requests bring while inserts are in flight into the next insert. Each request
- * gets its own answers in its own order, and fails only with an insert that it was part of. The store behind it never
- * sees a key twice in one call.
+ * An inbox that groups what concurrent requests bring into one insert: what one turn of the event loop reads, and what
+ * comes while inserts are in flight. Each request gets its own answers in its own order, and fails only with an insert
+ * that it was part of. The store behind it never sees a key twice in one call.
  */
 export class InboxBatcher implements EventInbox {
   readonly #store: EventInbox;
@@ -34,6 +34,7 @@ export class InboxBatcher implements EventInbox {
   readonly #parts: Part[] = [];
   #waiting = 0;
   #inFlight = 0;
+  #isPumpDue = false;
 
   constructor(store: EventInbox, limits: BatcherLimits = BATCHER_LIMITS) {
     this.#store = store;
@@ -46,27 +47,41 @@ export class InboxBatcher implements EventInbox {
       throw new InboxFull(`${this.#waiting} events wait for the database already`);
     }
     const { eventsPerInsert } = this.#limits;
+    if (events.length <= eventsPerInsert) return this.#enqueue(events);
     const parts: Promise<readonly Acceptance[]>[] = [];
     for (let start = 0; start < events.length; start += eventsPerInsert) {
       parts.push(this.#enqueue(events.slice(start, start + eventsPerInsert)));
     }
-    this.#pump();
     return (await Promise.all(parts)).flat();
   }
 
   #enqueue(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
     this.#waiting += events.length;
-    return new Promise((resolve, reject) => this.#parts.push({ events, resolve, reject }));
+    return new Promise((resolve, reject) => {
+      this.#parts.push({ events, resolve, reject });
+      this.#pump();
+    });
   }
 
+  /**
+   * Inserts once the requests that this turn of the event loop finds in its sockets are read. The first of them would
+   * otherwise go alone, and a statement costs api and database many times what a row does.
+   */
   #pump(): void {
-    while (this.#inFlight < this.#limits.insertsInFlight && this.#parts.length > 0) {
-      this.#inFlight += 1;
-      void this.#flush(this.#takeParts()).finally(() => {
-        this.#inFlight -= 1;
-        this.#pump();
-      });
-    }
+    if (this.#isPumpDue || this.#parts.length === 0 || this.#inFlight >= this.#limits.insertsInFlight) return;
+    this.#isPumpDue = true;
+    setImmediate(() => {
+      this.#isPumpDue = false;
+      while (this.#inFlight < this.#limits.insertsInFlight && this.#parts.length > 0) this.#insertNext();
+    });
+  }
+
+  #insertNext(): void {
+    this.#inFlight += 1;
+    void this.#flush(this.#takeParts()).finally(() => {
+      this.#inFlight -= 1;
+      this.#pump();
+    });
   }
 
   /** As many parts as fit into one insert, in order of arrival. */

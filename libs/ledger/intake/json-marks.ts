@@ -4,6 +4,7 @@ export const COMMA = 0x2c;
 export const MINUS = 0x2d;
 export const ZERO = 0x30;
 export const NINE = 0x39;
+export const COLON = 0x3a;
 export const OPEN_LIST = 0x5b;
 const BACKSLASH = 0x5c;
 export const CLOSE_LIST = 0x5d;

@@ -1,7 +1,8 @@
 import { checkEvent, CheckedEvent, EventCheck } from './check-event.js';
+import { isPlainJson } from './plain-json.js';
 import { Fault, intakeProblem, Problem } from './problems.js';
 import { sliceList } from './slice-list.js';
-import { findJsonFaults } from './strict-json.js';
+import { findJsonFaults, MOST_NESTED } from './strict-json.js';
 
 /** One item of a request: an event that may go into the inbox, or why it may not. */
 export type ReadItem =
@@ -26,8 +27,11 @@ export function readSingle(text: string): Reading {
 
 /** Reads a CloudEvents JSON batch. An item that cannot be read spoils only itself, as long as the list around it is whole. */
 export function readBatch(text: string, { maxItems = MOST_IN_BATCH } = {}): Reading {
-  const list = sliceList(withoutMark(text));
-  if (!('broken' in list)) return readItems(list.items, maxItems);
+  const marked = withoutMark(text);
+  const values = plainList(marked);
+  if (values !== undefined) return readItems(values, maxItems, checkItem);
+  const list = sliceList(marked);
+  if (!('broken' in list)) return readItems(list.items, maxItems, readItem);
   const hint = 'A batch is a JSON list of events; a single event goes under application/cloudevents+json.';
   return { ok: false, problem: intakeProblem('unreadable-json', `${list.broken} ${hint}`) };
 }
@@ -35,18 +39,27 @@ export function readBatch(text: string, { maxItems = MOST_IN_BATCH } = {}): Read
 /** Reads newline-delimited JSON: an event a line, LF or CRLF, blank lines skipped and not counted. */
 export function readStream(text: string, { maxItems = MOST_IN_STREAM } = {}): Reading {
   const lines = withoutMark(text).split('\n');
-  return readItems(
-    lines.filter((line) => /\S/.test(line)),
-    maxItems,
-  );
+  const events = lines.filter((line) => /\S/.test(line));
+  return readItems(events, maxItems, readItem);
 }
 
-function readItems(texts: readonly string[], maxItems: number): Reading {
-  if (texts.length > maxItems) {
-    const detail = `There are ${texts.length} events; send at most ${maxItems} at a time.`;
+function readItems<T>(given: readonly T[], maxItems: number, read: (one: T, index: number) => ReadItem): Reading {
+  if (given.length > maxItems) {
+    const detail = `There are ${given.length} events; send at most ${maxItems} at a time.`;
     return { ok: false, problem: intakeProblem('batch-too-large', detail) };
   }
-  return { ok: true, items: texts.map(readItem) };
+  return { ok: true, items: given.map(read) };
+}
+
+/** The values of a list in which nothing is wrong, read at once; undefined where it must be looked at item by item. */
+function plainList(text: string): readonly unknown[] | undefined {
+  let values: unknown;
+  try {
+    values = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  return Array.isArray(values) && isPlainJson(text, values, MOST_NESTED + 1) ? values : undefined;
 }
 
 /** RFC 8259, 8.1: a reader may pass over a byte order mark, and some exporters write one. */
@@ -62,11 +75,15 @@ function readItem(text: string, index: number): ReadItem {
     const problem = intakeProblem('unreadable-json', unreadable(text, error));
     return { index, ok: false, id: null, problem };
   }
-  const faults = findJsonFaults(text);
+  const faults = isPlainJson(text, value, MOST_NESTED) ? [] : findJsonFaults(text);
   if (faults.length > 0) {
     const problem = intakeProblem('unreadable-json', summary(faults, faults.length), faults);
     return { index, ok: false, id: idOf(value), problem };
   }
+  return checkItem(value, index);
+}
+
+function checkItem(value: unknown, index: number): ReadItem {
   const check = checkEvent(value);
   if (check.ok) return { index, ok: true, event: check.event };
   return { index, ok: false, id: idOf(value), problem: misshapen(check, value) };
