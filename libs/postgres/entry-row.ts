@@ -1,9 +1,6 @@
-import { SealedEntry } from '../ledger/ports/seal.js';
+import { EntryBytes, SealedEntry } from '../ledger/ports/seal.js';
 
-export interface EntryRow {
-  readonly hash: string;
-  readonly bytes: string;
-}
+export type EntryRow = EntryBytes;
 
 /** The stored bytes are what the hash is over, so the entry is read from them and from nothing else. */
 export function toEntry({ hash, bytes }: EntryRow): SealedEntry {

@@ -19,7 +19,7 @@ import {
 import { ClearanceFilter } from '../ledger/ports/clearance-store.js';
 import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ledger/ports/name-reads.js';
 import { LimitRecheck, OpenKind } from '../ledger/limits/limit-recheck.js';
-import { SealedEntry } from '../ledger/ports/seal.js';
+import { EntryBytes, SealedEntry } from '../ledger/ports/seal.js';
 import { fromCursor, isUuid } from './cursor.js';
 import { EntryRow, toEntry } from './entry-row.js';
 import { summariseHolds } from './hold-queries.js';
@@ -72,6 +72,17 @@ export class PgReadStore implements ReadStore {
       [key, afterSeq, type ?? null, limit],
     );
     return rows.map(toEntry);
+  }
+
+  async ledgerBytes(
+    key: StreamKey,
+    { limit, afterSeq }: { readonly limit: number; readonly afterSeq: number | null },
+  ): Promise<readonly EntryBytes[]> {
+    const { rows } = await this.queries.query<EntryRow>(
+      `SELECT hash, bytes FROM ledger_entry WHERE subject = $1 AND seq > $2 ORDER BY seq LIMIT $3`,
+      [key, afterSeq ?? 0, limit],
+    );
+    return rows;
   }
 
   async entriesAt(

@@ -1,106 +1,119 @@
-import { createHash } from 'node:crypto';
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import pg from 'pg';
-import { AUDIT_FORMAT_NAMES } from '../../libs/evidence/audit-formats.js';
-import { startEmbeddedPostgres } from '../../libs/postgres/embedded/start-embedded-postgres.js';
-import { RunningHouse, runningHouse } from '../support/running-house.js';
-import { enterShop, events, SHOP } from '../support/small-shop.js';
-import { BenchCase, BenchSize, Measure } from './bench-case.js';
-import { elapsedMs } from './elapsed-ms.js';
+import { AuditFormatName } from '../../libs/evidence/audit-formats.js';
+import { freePort } from '../../libs/postgres/embedded/free-port.js';
+import { ProcessFamily } from '../support/process-family.js';
+import { copyOut } from './baselines/copy-out.js';
+import { BenchCase, BenchSize, Measure, Note } from './bench-case.js';
+import { longUnit, LongUnit } from './load/long-unit.js';
+import { readExport } from './load/read-export.js';
+import { openServers } from './services/bench-servers.js';
+import { grownDuring } from './services/grown-memory.js';
+import { HeatbookProcesses } from './services/heatbook-processes.js';
 
-const ENTRIES = 10_000;
-const BATCH = 1_000;
-const SERIAL = 'LONG-1';
-const SUBJECT = `${SHOP.assembly}/${SERIAL}`;
-const LOOK_EVERY_MS = 20;
+/** Those that are written as they are read. A PDF is laid out, so it is neither compared with reading nor done at full length. */
+const STREAMED: readonly AuditFormatName[] = ['json', 'csv', 'epcis'];
+const START_MS = 60_000;
+/**
+ * Of the api whose memory is looked at. With more room the collector leaves lying what nobody holds, the longer the export
+ * the more of it: 250 MB in CSV, where no more than some 30 MB are needed.
+ */
+const SMALL_HEAP = '--max-old-space-size=128 --max-semi-space-size=4';
 
-/** Exports of one unit with a long history over HTTP, beside reading its rows in one go. */
-export async function exportCase(_: BenchSize): Promise<BenchCase> {
-  const folder = await mkdtemp(join(tmpdir(), 'heatbook-bench-'));
-  const server = await startEmbeddedPostgres({ folder: join(folder, 'postgres') });
-  process.env['TEST_DATABASE_URL'] = server.url;
-  const shop = await runningHouse();
-  await enterShop(shop);
-  await tellMuch(shop);
-  const rows = new pg.Client({ connectionString: shop.databaseUrl });
-  await rows.connect();
-  const growth = new Map<string, number>();
-  const exports = AUDIT_FORMAT_NAMES.map((format): Measure => ({
+/** Exports of one unit with a long history over HTTP, beside COPY of its bytes out of Postgres. */
+export async function exportCase({ quick }: BenchSize): Promise<BenchCase> {
+  const length = quick ? 5_000 : 100_000;
+  const servers = await openServers();
+  const heatbook = await HeatbookProcesses.open(servers.redisUrl, { apis: 1, workers: 1 });
+  const [long, tenth, page] = [
+    await longUnit(heatbook, 'LONG', length),
+    await longUnit(heatbook, 'TENTH', length / 10),
+    await longUnit(heatbook, 'PAGES', length / 20),
+  ];
+  await heatbook.stopWorkers();
+  await heatbook.looking.query('VACUUM (ANALYZE) ledger_entry');
+  const api = { url: heatbook.urls[0] ?? '', key: heatbook.key };
+  const perSecond = (ms: number): number => (length / ms) * 1000;
+  const exports = STREAMED.map((format): Measure => ({
     name: `export-${format}`,
-    unit: 'ms',
-    take: () =>
-      elapsedMs(async () => {
-        growth.set(format, Math.max(growth.get(format) ?? 0, await grownDuring(() => read(shop, format))));
-      }),
+    unit: 'entries/s',
+    take: async () => perSecond(await readExport(api, long, format)),
   }));
-  const baseline: Measure = {
-    name: 'rows-hashed',
-    unit: 'ms',
-    take: () =>
-      elapsedMs(async () => {
-        const { rows: entries } = await rows.query<{ bytes: string }>(
-          'SELECT bytes FROM ledger_entry WHERE subject = $1 ORDER BY seq',
-          [SUBJECT],
-        );
-        return createHash('sha256')
-          .update(entries.map(({ bytes }) => bytes).join(','))
-          .digest('hex');
-      }),
-  };
+  const notes = [
+    ...(await memoryNotes(servers.redisUrl, heatbook, [tenth, long])),
+    await pdfNote(api, page),
+    { name: 'bytes of an entry', unit: 'bytes', value: await entryBytes(heatbook, long) },
+  ];
   return {
     title: 'export',
-    what: `a unit of ${String(ENTRIES)} entries, from Postgres over HTTP`,
-    measures: [...exports, baseline],
-    ratios: exports.map(({ name }) => ({ name: `${name}/rows-hashed`, of: name, over: 'rows-hashed' })),
-    rounds: 3,
+    what: `a unit of ${String(length)} entries from Postgres over HTTP, read to the end and not kept`,
+    measures: [
+      {
+        name: 'copy-to',
+        unit: 'entries/s',
+        take: async () => perSecond(await copyOut(heatbook.looking, long.key)),
+      },
+      ...exports,
+    ],
+    ratios: exports.map(({ name }) => ({
+      ...{ name: `${name}/copy-to`, of: name, over: 'copy-to' },
+      ...(name === 'export-json' && { goal: { atLeast: 0.3 } }),
+    })),
+    rounds: quick ? 1 : 3,
     warmUps: 1,
-    notes: () =>
-      [...growth].map(([format, bytes]) => ({
-        name: `${format}: growth of the memory of client and service, at most`,
-        unit: 'MB',
-        value: bytes / 1e6,
-      })),
+    notes: () => notes,
     close: async () => {
-      await rows.end();
-      await shop.close();
-      await server.stop();
-      await rm(folder, { recursive: true, force: true });
+      await heatbook.close();
+      await servers.close();
     },
   };
 }
 
-async function tellMuch(shop: RunningHouse): Promise<void> {
-  for (let batch = 0; batch < ENTRIES / BATCH; batch += 1) {
-    const said = Array.from({ length: BATCH }, (_, index) => {
-      const minute = batch * BATCH + index;
-      return { type: 'heatbook.site.cleaned.v1', data: { refdes: 'U7', agent: 'ipa' }, minute, id: `clean-${minute}` };
-    });
-    await shop.post(events(SERIAL, said));
+/**
+ * What an export of each format adds to the memory of an api that has only just started and has a small heap. Memory that is
+ * flat grows alike for all units, however many entries they have.
+ */
+async function memoryNotes(
+  redisUrl: string,
+  { databaseUrl, key }: HeatbookProcesses,
+  units: readonly LongUnit[],
+): Promise<Note[]> {
+  const family = new ProcessFamily();
+  const notes: Note[] = [];
+  for (const format of STREAMED) {
+    for (const unit of units) {
+      const port = String(await freePort());
+      const env = {
+        DATABASE_URL: databaseUrl,
+        REDIS_URL: redisUrl,
+        HEATBOOK_ADMIN_KEY: key,
+        PORT: port,
+        NODE_OPTIONS: SMALL_HEAP,
+      };
+      const process = family.start('apps/api/main.ts', env);
+      await process.printed('api is up', START_MS);
+      const value = await grownDuring(process.pid, () =>
+        readExport({ url: `http://127.0.0.1:${port}`, key }, unit, format),
+      );
+      await process.end('SIGTERM');
+      const name = `${format} of ${String(unit.entries)} entries: growth of the api's resident memory in a small heap, at most`;
+      if (!Number.isNaN(value)) notes.push({ name, unit: 'MB', value: value / 1e6 });
+    }
   }
+  return notes;
 }
 
-/** Reads an export to its end without keeping it. */
-async function read(shop: RunningHouse, format: string): Promise<void> {
-  const answer = await fetch(`${shop.url}/v1/units/${SUBJECT}/audit?format=${format}`, {
-    headers: { authorization: `Bearer ${shop.adminKey}` },
-  });
-  if (!answer.ok || answer.body === null) throw new Error(`${format} answered ${answer.status}`);
-  await answer.body.pipeTo(new WritableStream());
+async function pdfNote(api: { url: string; key: string }, unit: LongUnit): Promise<Note> {
+  const tookMs = await readExport(api, unit, 'pdf');
+  return {
+    name: `pdf of ${String(unit.entries)} entries, once`,
+    unit: 'entries/s',
+    value: (unit.entries / tookMs) * 1000,
+  };
 }
 
-/** By how much the process grew at most while something was done, bytes of resident memory. */
-async function grownDuring(work: () => Promise<void>): Promise<number> {
-  const before = process.memoryUsage.rss();
-  let most = before;
-  const looking = setInterval(() => {
-    most = Math.max(most, process.memoryUsage.rss());
-  }, LOOK_EVERY_MS);
-  try {
-    await work();
-  } finally {
-    clearInterval(looking);
-  }
-  return most - before;
+async function entryBytes({ looking }: HeatbookProcesses, { key }: LongUnit): Promise<number> {
+  const { rows } = await looking.query<{ bytes: number }>(
+    'SELECT avg(octet_length(bytes))::float AS bytes FROM ledger_entry WHERE subject = $1',
+    [key],
+  );
+  return rows[0]?.bytes ?? NaN;
 }

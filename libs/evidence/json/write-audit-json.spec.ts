@@ -88,7 +88,7 @@ describe('writeAuditJson', () => {
   it('throws where the ledger turns out shorter than its head, and has given no seal by then', async () => {
     const own = sampleLedger(SUBJECT, [stationEntry(1), stationEntry(2)]);
     const short = openLedger(
-      { ledger: (_key, { afterSeq }) => Promise.resolve(own.entries.slice(afterSeq ?? 0, 1)) },
+      { ledgerBytes: (_key, { afterSeq }) => Promise.resolve(own.stored.slice(afterSeq ?? 0, 1)) },
       { key: SUBJECT, headSeq: 2, headHash: own.ledger.headHash },
     );
     let given = '';

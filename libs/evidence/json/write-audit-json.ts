@@ -4,6 +4,7 @@ import { LogSigner } from '../../ledger/log/log-signer.js';
 import { canonicalJson } from '../canonical-json.js';
 import { textChunks } from '../text-chunks.js';
 import { signStatement } from './audit-statement.js';
+import { entryText } from './entry-text.js';
 
 const AUDIT_JSON_FORMAT = 'heatbook-audit';
 const AUDIT_JSON_VERSION = 2;
@@ -53,8 +54,8 @@ async function* devicesOf(devices: AuditSource['devices']): AsyncGenerator<strin
 
 async function* entriesOf(ledger: AuditLedger): AsyncGenerator<string> {
   let before = '[';
-  for await (const entry of ledger.entries()) {
-    yield before + canonicalJson(entry);
+  for await (const page of ledger.pages()) {
+    yield before + page.map(entryText).join(',');
     before = ',';
   }
   yield ledger.count === 0 ? '[]' : ']';

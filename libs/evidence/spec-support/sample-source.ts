@@ -1,11 +1,13 @@
 import { AuditFacts, AuditLedger, AuditSource } from '../../ledger/audits/audit-source.js';
 import { openLedger } from '../../ledger/audits/open-ledger.js';
-import { EntryBody, GENESIS_HASH, SealedEntry } from '../../ledger/ports/seal.js';
+import { EntryBody, EntryBytes, GENESIS_HASH, SealedEntry } from '../../ledger/ports/seal.js';
 import { seal } from '../seal.js';
 
 /** A ledger in memory, read as an export reads it. */
 export interface SampleLedger {
   readonly entries: readonly SealedEntry[];
+  /** The same as they are stored. */
+  readonly stored: readonly EntryBytes[];
   readonly ledger: AuditLedger;
   /** Pages that were read so far. */
   readonly pages: readonly number[];
@@ -14,21 +16,29 @@ export interface SampleLedger {
 /** Seals bodies one after the other into a ledger. Reads of it can be watched. */
 export function sampleLedger(subject: string, bodies: readonly Omit<EntryBody, 'subject' | 'seq'>[]): SampleLedger {
   const entries: SealedEntry[] = [];
+  const stored: EntryBytes[] = [];
   let head = GENESIS_HASH;
   for (const [index, body] of bodies.entries()) {
     const whole: EntryBody = { ...body, subject, seq: index + 1 };
-    const { hash } = seal.sealEntry(whole, head);
+    const sealed = seal.sealEntry(whole, head);
+    const { hash } = sealed;
+    stored.push(sealed);
     entries.push({ ...whole, prevHash: head, hash });
     head = hash;
   }
   const pages: number[] = [];
   const reads = {
-    ledger: (_key: string, { limit, afterSeq }: { limit: number; afterSeq: number | null }) => {
+    ledgerBytes: (_key: string, { limit, afterSeq }: { limit: number; afterSeq: number | null }) => {
       pages.push(afterSeq ?? 0);
-      return Promise.resolve(entries.slice(afterSeq ?? 0, (afterSeq ?? 0) + limit));
+      return Promise.resolve(stored.slice(afterSeq ?? 0, (afterSeq ?? 0) + limit));
     },
   };
-  return { entries, pages, ledger: openLedger(reads, { key: subject, headSeq: entries.length, headHash: head }) };
+  return {
+    entries,
+    stored,
+    pages,
+    ledger: openLedger(reads, { key: subject, headSeq: entries.length, headHash: head }),
+  };
 }
 
 /** An entry that a station made, different for each number. */

@@ -5,6 +5,7 @@ import { StoredRevision } from '../ports/setup-store.js';
 import { StoredTrace, TraceFacts } from '../ports/trace-store.js';
 import { UnitView } from '../views/unit-view.js';
 import { HoldView } from '../views/hold-view.js';
+import { AuditEntry } from './entry-parts.js';
 
 /** Whom an export is for: a customer gets what is theirs, and is told what is left out. */
 export interface AuditAudience {
@@ -21,6 +22,8 @@ export interface AuditLedger {
   readonly headHash: string;
   /** From 1 to `count`. @throws Error where the book has fewer than it says: an export that ends early must not look whole */
   entries(): AsyncIterable<SealedEntry>;
+  /** The same entries as they are stored, page by page. @throws as `entries` */
+  pages(): AsyncIterable<readonly AuditEntry[]>;
 }
 
 /** A trace that steps of the unit name. */

@@ -13,6 +13,7 @@ import { auditConfiguration } from './audit-configuration.js';
 import { auditHolds } from './audit-holds.js';
 import { AuditAudience, AuditLedger, AuditPerson, AuditSource } from './audit-source.js';
 import { commitmentIn, EntryMarks } from './entry-marks.js';
+import { namingParts } from './entry-parts.js';
 import { openLedger } from './open-ledger.js';
 
 /** How long an export waits for its newest entries to come under a signed checkpoint; then it does with what there is. */
@@ -96,7 +97,9 @@ async function openDevices(
 
 async function marksOf(ledgers: readonly AuditLedger[]): Promise<EntryMarks> {
   const marks = new EntryMarks();
-  for (const ledger of ledgers) for await (const entry of ledger.entries()) marks.add(entry);
+  for (const ledger of ledgers) {
+    for await (const page of ledger.pages()) for (const entry of page) marks.add(namingParts(entry));
+  }
   return marks;
 }
 

@@ -1,3 +1,4 @@
+import { seal } from '../../evidence/seal.js';
 import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
 import { BrokenLedger } from './broken-ledger.js';
 import { AUDIT_PAGE, openLedger } from './open-ledger.js';
@@ -21,9 +22,10 @@ function readsOf(entries: readonly SealedEntry[]) {
   const asked: number[] = [];
   return {
     asked,
-    ledger: (_key: string, { limit, afterSeq }: { limit: number; afterSeq: number | null }) => {
+    ledgerBytes: (_key: string, { limit, afterSeq }: { limit: number; afterSeq: number | null }) => {
       asked.push(limit);
-      return Promise.resolve(entries.filter(({ seq }) => seq > (afterSeq ?? 0)).slice(0, limit));
+      const page = entries.filter(({ seq }) => seq > (afterSeq ?? 0)).slice(0, limit);
+      return Promise.resolve(page.map(({ hash, ...body }) => ({ bytes: seal.canonical(body), hash })));
     },
   };
 }

@@ -20,7 +20,7 @@ import {
 } from '../ports/read-store.js';
 import { ClearanceFilter } from '../ports/clearance-store.js';
 import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ports/name-reads.js';
-import { SealedEntry } from '../ports/seal.js';
+import { EntryBytes, SealedEntry } from '../ports/seal.js';
 import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { allRechecks, openKeysOf } from './memory-rechecks.js';
 import { holdMatches } from './hold-matches.js';
@@ -67,6 +67,16 @@ export class MemoryReadStore implements ReadStore {
     const inOrder = order === 'asc' ? entries : entries.reverse();
     const isAfter = (seq: number): boolean => afterSeq === null || (order === 'asc' ? seq > afterSeq : seq < afterSeq);
     return inOrder.filter((entry) => isAfter(entry.seq) && (type === undefined || entry.type === type)).slice(0, limit);
+  }
+
+  async ledgerBytes(
+    key: StreamKey,
+    { limit, afterSeq }: { readonly limit: number; readonly afterSeq: number | null },
+  ): Promise<readonly EntryBytes[]> {
+    await roundTrip();
+    const rows = this.#tables.ledgers.get(key)?.entries ?? [];
+    const later = rows.filter(({ seq }) => afterSeq === null || seq > afterSeq).slice(0, limit);
+    return later.map(({ bytes, hash }) => ({ bytes, hash }));
   }
 
   async entriesAt(

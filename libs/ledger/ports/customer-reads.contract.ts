@@ -38,6 +38,7 @@ export function describeCustomerReads(name: string, make: MakeStores, seal: Seal
       expect((await reads.subject('devices/D1'))?.state).toMatchObject({ kind: 'device' });
       const ledger = { limit: 10, order: 'asc', afterSeq: null } as const;
       expect(await reads.ledger('devices/D1', ledger)).toEqual([]);
+      expect(await reads.ledgerBytes('devices/D1', ledger)).toEqual([]);
       expect(await reads.subjects(['devices/D2', 'devices/LOOSE'])).toEqual([]);
     });
 
@@ -49,6 +50,7 @@ export function describeCustomerReads(name: string, make: MakeStores, seal: Seal
       for (const { id } of foreign) expect(await reads.holdById(id)).toBeUndefined();
       expect(await reads.subject(FOREIGN)).toBeUndefined();
       expect(await reads.ledger(FOREIGN, { limit: 10, order: 'asc', afterSeq: null })).toEqual([]);
+      expect(await reads.ledgerBytes(FOREIGN, { limit: 10, afterSeq: null })).toEqual([]);
       expect(await reads.units({ customer: 'Eastfield' }, PAGE)).toEqual({ items: [], next: null });
       expect((await reads.holds({ customer: 'Eastfield' }, PAGE)).items).toEqual([]);
       expect(await reads.eventStatus({ source: STATION, id: 'foreign' })).toBeUndefined();

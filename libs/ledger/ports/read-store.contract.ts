@@ -51,6 +51,19 @@ function describeSubjects(bench: () => BookBench): void {
     expect(await seqs('desc', null, 1)).toEqual([7]);
   });
 
+  it('reads a ledger as it is stored, a page at a time', async () => {
+    const { read } = bench();
+    const entries = await bench().append(UNIT, 5);
+    await bench().append('devices/D1', 9);
+    const first = await read.ledgerBytes(UNIT, { limit: 3, afterSeq: null });
+    const rest = await read.ledgerBytes(UNIT, { limit: 3, afterSeq: 3 });
+    expect([first.length, rest.length]).toEqual([3, 2]);
+    const parsed = [...first, ...rest].map(({ bytes, hash }) => ({ ...(JSON.parse(bytes) as object), hash }));
+    expect(parsed).toEqual(entries);
+    expect(await read.ledgerBytes(UNIT, { limit: 3, afterSeq: 5 })).toEqual([]);
+    expect(await read.ledgerBytes('devices/D9', { limit: 3, afterSeq: null })).toEqual([]);
+  });
+
   it('reads the entries of one type', async () => {
     const type = 'heatbook.site.dressed.v1';
     await bench().append(UNIT, 2);

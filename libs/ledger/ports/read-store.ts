@@ -10,7 +10,7 @@ import { SubjectRecord } from './book-store.js';
 import { ClearanceFilter } from './clearance-store.js';
 import { ChangedReads } from './changed-reads.js';
 import { NameReads } from './name-reads.js';
-import { SealedEntry } from './seal.js';
+import { EntryBytes, SealedEntry } from './seal.js';
 
 /** A page of a list; `next` is handed back as the cursor of the following one. Null on the last page. */
 export interface Page<T> {
@@ -108,6 +108,11 @@ export interface ReadStore extends NameReads, ChangedReads {
     key: StreamKey,
     page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
   ): Promise<readonly SealedEntry[]>;
+  /** The same as they are stored, in ascending order: for whoever reads many and need not look into all of each. */
+  ledgerBytes(
+    key: StreamKey,
+    page: { readonly limit: number; readonly afterSeq: number | null },
+  ): Promise<readonly EntryBytes[]>;
   /**
    * Dressings and inspections of units that were written into the book from `from` (inclusive) to `to` (exclusive), RFC
    * 3339, in the order in which they were written, at most `limit` of them; without those that are annulled.

@@ -28,6 +28,13 @@ export interface EntryBody {
 /** An entry with its place in the chain. Both hashes are lower-case hex SHA-256. */
 export type SealedEntry = EntryBody & { prevHash: string; hash: string };
 
+/** An entry as it is stored and handed out: the canonical form of its body with `prevHash`, and the hash over that. */
+export interface EntryBytes {
+  readonly bytes: string;
+  /** Lower-case hex SHA-256. */
+  readonly hash: string;
+}
+
 /** What the first entry of a ledger names as its predecessor. */
 export const GENESIS_HASH = '0'.repeat(64);
 
