@@ -25,7 +25,7 @@ import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
 import { lockRecheck, openKeysOf, writeRecheck } from './pg-rechecks.js';
 import { writeContained } from './pg-containments.js';
-import { claimDevices, claimShard, claimSubjects, settleInbox } from './pg-pending.js';
+import { claimDevices, claimShard, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
 import { writeEntries } from './pg-entries.js';
 import { changeSubjects, openSubjects, writeHeads } from './pg-subjects.js';
 import { Queries } from './queries.js';
@@ -64,6 +64,10 @@ export class PgBookTransaction implements BookTransaction {
 
   async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {
     return keys.length === 0 ? [] : this.noted(await claimDevices(this.client, keys, [...this.claimed]));
+  }
+
+  async unclaimedDevices(keys: readonly StreamKey[]): Promise<readonly StreamKey[]> {
+    return keys.length === 0 ? [] : unclaimedDevices(this.client, keys, [...this.claimed]);
   }
 
   async claimSubjects(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {

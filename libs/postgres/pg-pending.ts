@@ -28,6 +28,20 @@ export async function claimDevices(
   return claimWhere(queries, condition, '', [keys, without]);
 }
 
+/** Those of these devices that have due events with other numbers than these. */
+export async function unclaimedDevices(
+  queries: Queries,
+  keys: readonly StreamKey[],
+  claimed: readonly string[],
+): Promise<readonly StreamKey[]> {
+  const { rows } = await queries.query<{ subject: string }>(
+    `SELECT DISTINCT subject FROM intake_pending
+     WHERE subject = ANY($1) AND subject ^@ 'devices/' AND due_at <= now() AND number <> ALL($2::bigint[])`,
+    [keys, claimed],
+  );
+  return rows.map(({ subject }) => subject);
+}
+
 async function claimWhere(
   queries: Queries,
   condition: string,

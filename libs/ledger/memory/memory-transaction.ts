@@ -77,6 +77,14 @@ export class MemoryTransaction implements BookTransaction {
     return this.#claimWhere((row) => keys.includes(row.subject), Infinity);
   }
 
+  async unclaimedDevices(keys: readonly StreamKey[]): Promise<readonly StreamKey[]> {
+    await this.#step();
+    const nowMs = Date.parse(this.#now());
+    const waits = (row: InboxRow): boolean => row.state === 'pending' && row.dueAtMs <= nowMs;
+    const open = this.#inbox.rows().filter((row) => keys.includes(row.subject) && waits(row));
+    return [...new Set(open.filter(({ number }) => !this.#claimed.has(number)).map(({ subject }) => subject))];
+  }
+
   async #claimWhere(wanted: (row: InboxRow) => boolean, limit: number): Promise<readonly PendingEvent[]> {
     await this.#step();
     const nowMs = Date.parse(this.#now());

@@ -128,6 +128,8 @@ export interface BookTransaction extends ClearanceTransaction {
   claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
   /** The same of these devices, by their stream keys and whatever their shard; what was claimed here before is left out. */
   claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
+  /** Those of these devices that have due events which were not claimed here: others have claimed them, or they came since. */
+  unclaimedDevices(keys: readonly StreamKey[]): Promise<readonly StreamKey[]>;
   /**
    * All pending events of these subjects, due or not, after waiting for whoever has claimed them. Subjects are to be
    * locked after this, never before.

@@ -49,6 +49,22 @@ function describeClaims(bench: () => BookBench): void {
     expect(due.length).toBeGreaterThan(1);
   });
 
+  it('tells of which devices others have claimed what is due', async () => {
+    const { book } = bench();
+    const away = await deviceAway(bench(), 'BRD-1/0001');
+    const keys = [away.key, 'devices/nowhere'];
+    await book.accept([bench().incoming('of the device', away.key), bench().incoming('of the unit', 'BRD-1/0001')]);
+    await bench().inShard(away.shard, async (theirs) => {
+      expect(await theirs.claim(away.shard, 10)).toHaveLength(1);
+      expect(await theirs.unclaimedDevices(keys)).toEqual([]);
+      await bench().inShard(away.unit.shard, async (tx) => {
+        expect(await tx.claimDevices(keys)).toEqual([]);
+        expect(await tx.unclaimedDevices(keys)).toEqual([away.key]);
+        expect(await tx.unclaimedDevices([])).toEqual([]);
+      });
+    });
+  });
+
   it('claims what waits for devices along, whatever their shard, and leaves it to nobody else', async () => {
     const { book } = bench();
     const away = await deviceAway(bench(), 'BRD-1/0001');
