@@ -5,6 +5,7 @@ import { bareQueue } from './baselines/bare-queue.js';
 import { EVENTS_A_BOARD, inBatches, Lane, reworkLine } from './load/rework-line.js';
 import { sendLanes } from './load/send-lanes.js';
 import { openServers } from './services/bench-servers.js';
+import { OrdinaryProcesses } from './services/ordinary-processes.js';
 import { HeatbookProcesses } from './services/heatbook-processes.js';
 
 const BATCH = 100;
@@ -19,11 +20,20 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
   const events = boards * EVENTS_A_BOARD;
   const servers = await openServers();
   const heatbook = await HeatbookProcesses.open(servers.redisUrl, { apis: 1, workers: 1 });
+  const ordinary = await OrdinaryProcesses.open(servers.redisUrl);
+  // It takes many times as long for an event.
+  const fewBoards = boards / 16;
+  let ordinaryEvents = 0;
   let series = 0;
   let longestLagMs = 0;
-  const line = (lanes: number): Lane[] => {
+  const line = (lanes: number, count = boards): Lane[] => {
     series += 1;
-    return reworkLine(`S${String(series)}`, boards, lanes);
+    return reworkLine(`S${String(series)}`, count, lanes);
+  };
+  const ordinaryRate = async (form: 'single' | 'batch', lanes: readonly Lane[]): Promise<number> => {
+    const sentMs = await sendLanes(ordinary.target(form), lanes);
+    ordinaryEvents += fewBoards * EVENTS_A_BOARD;
+    return (fewBoards * EVENTS_A_BOARD * 1000) / (sentMs + (await ordinary.applied(ordinaryEvents)));
   };
   const bare = reworkLine('BARE', boards, 1).flat();
   const perSecond = (ms: number): number => (events / ms) * 1000;
@@ -53,6 +63,20 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
     },
     // Of the same events as the acknowledgements just before.
     { name: 'single-applied', unit: 'events/s', take: () => Promise.resolve(perSecond(singleAppliedMs)) },
+    {
+      name: 'ordinary-single',
+      unit: 'events/s',
+      take: () => ordinaryRate('single', line(SINGLE_LANES, fewBoards)),
+    },
+    {
+      name: 'ordinary-batch',
+      unit: 'events/s',
+      take: () =>
+        ordinaryRate(
+          'batch',
+          line(BATCH_LANES, fewBoards).map((lane) => inBatches(lane, BATCH)),
+        ),
+    },
     { name: 'bare-queue', unit: 'jobs/s', take: () => bareQueue(servers.redisUrl, boards) },
   ];
   return {
@@ -62,6 +86,8 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
     ratios: [
       { name: 'batch-applied/copy', of: 'batch-applied', over: 'copy', goal: { atLeast: 0.2 } },
       { name: 'single-ack/bare-insert', of: 'single-ack', over: 'bare-insert', goal: { atLeast: 0.7 } },
+      { name: 'single-applied/ordinary', of: 'single-applied', over: 'ordinary-single', goal: { atLeast: 8 } },
+      { name: 'batch-applied/ordinary', of: 'batch-applied', over: 'ordinary-batch', goal: { atLeast: 15 } },
     ],
     rounds: quick ? 1 : 3,
     warmUps: 1,
@@ -74,6 +100,7 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
       { name: 'bytes of an event', unit: 'bytes', value: bare.join('').length / bare.length },
     ],
     close: async () => {
+      await ordinary.close();
       await heatbook.close();
       await servers.close();
     },

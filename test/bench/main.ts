@@ -1,15 +1,23 @@
 import { parseArgs } from 'node:util';
+import { backlogCase } from './backlog-case.js';
 import { BenchCase, BenchSize } from './bench-case.js';
 import { exportCase } from './export-case.js';
+import { gateCase } from './gate-case.js';
 import { intakeCase } from './intake-case.js';
 import { thisMachine } from './machine.js';
+import { readsCase } from './reads-case.js';
 import { asJson, CaseReport, inWords, reportOf } from './report.js';
 import { takeTurns } from './take-turns.js';
 import { verifyCase } from './verify-case.js';
+import { workersCase } from './workers-case.js';
 
 /** Each makes what it needs, so that one can be run alone: `npm run bench -- verify`. */
 const CASES: Readonly<Record<string, (size: BenchSize) => Promise<BenchCase>>> = {
   intake: intakeCase,
+  gate: gateCase,
+  backlog: backlogCase,
+  workers: workersCase,
+  reads: readsCase,
   export: exportCase,
   verify: verifyCase,
 };

@@ -28,7 +28,7 @@ function laneOf(series: string, boards: number): Lane {
   for (let first = 0; first < boards; first += COHORT) {
     const jobs = Array.from({ length: Math.min(COHORT, boards - first) }, (_, n) => {
       const serial = `${series}-${String(first + n)}`;
-      return events(serial, lineJob(`K-${serial}`)).map((event) => JSON.stringify(event));
+      return events(serial, lineJob(`D-${serial}`)).map((event) => JSON.stringify(event));
     });
     for (let step = 0; step < EVENTS_A_BOARD; step += 1) {
       for (const job of jobs) texts.push(job[step] ?? '');

@@ -15,7 +15,7 @@ export interface Target {
  * @throws Error where a request is not answered 202, or something in it was not accepted
  */
 export async function sendLanes(target: Target, lanes: readonly Lane[]): Promise<number> {
-  const clients = lanes.map((_, n) => new Client(target.urls[n % target.urls.length] ?? ''));
+  const clients = clientsFor(target, lanes.length);
   const began = performance.now();
   try {
     await Promise.all(lanes.map((lane, n) => sendLane(target, clients[n], lane)));
@@ -25,14 +25,22 @@ export async function sendLanes(target: Target, lanes: readonly Lane[]): Promise
   }
 }
 
-async function sendLane(target: Target, client: Client | undefined, lane: Lane): Promise<void> {
+/** A connection for each lane. */
+export function clientsFor({ urls }: Target, lanes: number): Client[] {
+  return Array.from({ length: lanes }, (_, n) => new Client(urls[n % urls.length] ?? ''));
+}
+
+/** @throws Error where it is not answered 202, or something in it was not accepted */
+export async function sendOne(target: Target, client: Client | undefined, body: string): Promise<void> {
   if (client === undefined) throw new Error('each lane has a client');
   const headers = { 'content-type': target.mediaType, authorization: `Bearer ${target.key}` };
-  for (const body of lane) {
-    const answer = await client.request({ method: 'POST', path: target.path, headers, body });
-    const text = await answer.body.text();
-    if (answer.statusCode !== 202 || /"state":"(rejected|duplicate)"/.test(text)) {
-      throw new Error(`not acknowledged: ${String(answer.statusCode)} ${text.slice(0, 500)}`);
-    }
+  const answer = await client.request({ method: 'POST', path: target.path, headers, body });
+  const text = await answer.body.text();
+  if (answer.statusCode !== 202 || /"state":"(rejected|duplicate)"/.test(text)) {
+    throw new Error(`not acknowledged: ${String(answer.statusCode)} ${text.slice(0, 500)}`);
   }
+}
+
+async function sendLane(target: Target, client: Client | undefined, lane: Lane): Promise<void> {
+  for (const body of lane) await sendOne(target, client, body);
 }

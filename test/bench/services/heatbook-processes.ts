@@ -12,7 +12,7 @@ export interface ProcessCount {
   readonly workers: number;
 }
 
-const LOOK_EVERY_MS = 5;
+const LOOK_EVERY_MS = 25;
 const PATIENCE_MS = 600_000;
 const START_MS = 60_000;
 
@@ -26,21 +26,25 @@ export class HeatbookProcesses {
     readonly key: string,
     /** Looks into the book beside the product. */
     readonly looking: pg.Client,
+    private readonly apis: readonly FamilyMember[],
     private readonly startOneWorker: () => Promise<FamilyMember>,
     private workers: readonly FamilyMember[],
   ) {}
 
   static async open(redisUrl: string, { apis, workers }: ProcessCount): Promise<HeatbookProcesses> {
     // Where `tsconfig.bench.json` puts what it makes.
-    process.env['TEST_TREE'] = join(process.cwd(), 'node_modules', '.cache', 'bench');
+    process.env['TEST_TREE'] ??= join(process.cwd(), 'node_modules', '.cache', 'bench');
     const database = await freshDatabase();
     const family = new ProcessFamily();
     const key = randomBytes(32).toString('hex');
     const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, HEATBOOK_ADMIN_KEY: key };
     const urls: string[] = [];
+    const started: FamilyMember[] = [];
     for (let n = 0; n < apis; n += 1) {
       const port = String(await freePort());
-      await family.start('apps/api/main.ts', { ...env, PORT: port }).printed('api is up', START_MS);
+      const api = family.start('apps/api/main.ts', { ...env, PORT: port });
+      await api.printed('api is up', START_MS);
+      started.push(api);
       urls.push(`http://127.0.0.1:${port}`);
     }
     const startOneWorker = async (): Promise<FamilyMember> => {
@@ -54,10 +58,16 @@ export class HeatbookProcesses {
       await looking.end();
       await database.drop();
     };
-    const heatbook = new HeatbookProcesses(family, drop, database.url, urls, key, looking, startOneWorker, []);
+    const heatbook = new HeatbookProcesses(family, drop, database.url, urls, key, looking, started, startOneWorker, []);
     await heatbook.startWorkers(workers);
     await enterShop(heatbook);
     return heatbook;
+  }
+
+  /** Process ids of those that run now. */
+  get pids(): { readonly apis: readonly number[]; readonly workers: readonly number[] } {
+    const pidOf = ({ pid }: FamilyMember): number => pid;
+    return { apis: this.apis.map(pidOf), workers: this.workers.map(pidOf) };
   }
 
   /** Where events go, one a request or in batches. */

@@ -1,0 +1,12 @@
+/** What a subject may spend, as the house has it. */
+export const ALLOWED = {
+  'device-excursions': 3,
+  'site-reworks': 2,
+} as const;
+
+export type LimitKind = keyof typeof ALLOWED;
+
+/** Whether a count has just passed its limit: a hold is raised once, by the event that passes it. */
+export function justPassed(limit: LimitKind, before: number, after: number): boolean {
+  return before <= ALLOWED[limit] && after > ALLOWED[limit];
+}
