@@ -128,6 +128,30 @@ describe('The feed of changes', () => {
     );
   });
 
+  it('tells nothing to one that left while it was looked whether it had missed anything', async () => {
+    const { bench, changes, ear, again } = makeFeed();
+    let looks = 0;
+    const after: typeof changes.after = async (from, limit) => {
+      const notes = await changes.after(from, limit);
+      looks += 1;
+      // What it missed, what everybody missed, and what was left for it to hear.
+      if (looks === 3) feed.leave(late);
+      return notes;
+    };
+    const feed = new ChangeFeed({ changes: { now: () => changes.now(), after }, clock, log: silentLog }, 1_000_000);
+    const first = ear();
+    await feed.join(first, null);
+    const late = again(first);
+    await feed.join(late, late.place);
+    const last = again(first);
+    await bench.append(UNIT);
+    await feed.join(last, last.place);
+    await last.until(() => last.entries.length > 0);
+    await first.until(() => first.entries.length > 0);
+    for (const one of [first, last]) feed.leave(one);
+    expect([first.entries, late.entries, last.entries]).toEqual([[`${UNIT} 1`], [], [`${UNIT} 1`]]);
+  });
+
   it('goes on from a place that another process gave, which is ahead of its own', async () => {
     const { bench, feed, changes, ear } = makeFeed();
     const [here, moved] = [ear(), ear()];

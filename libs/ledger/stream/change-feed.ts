@@ -123,7 +123,8 @@ export class ChangeFeed {
       const notes = await this.#deps.changes.after(at, CHANGES_AT_ONCE);
       const left = notes.filter(({ place }) => !isAfterPlace(place, until));
       if (left.length === 0) {
-        this.#seated.add(listener);
+        // It may have left while this was read.
+        if (this.#present.has(listener)) this.#seated.add(listener);
         return;
       }
       at = await this.#tellOne(listener, left, at);
