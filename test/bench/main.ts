@@ -1,8 +1,10 @@
 import { parseArgs } from 'node:util';
 import { backlogCase } from './backlog-case.js';
 import { BenchCase, BenchSize } from './bench-case.js';
+import { costCase } from './cost-case.js';
 import { exportCase } from './export-case.js';
 import { gateCase } from './gate-case.js';
+import { growthCase } from './growth-case.js';
 import { intakeCase } from './intake-case.js';
 import { thisMachine } from './machine.js';
 import { readsCase } from './reads-case.js';
@@ -18,6 +20,8 @@ const CASES: Readonly<Record<string, (size: BenchSize) => Promise<BenchCase>>> =
   backlog: backlogCase,
   workers: workersCase,
   reads: readsCase,
+  cost: costCase,
+  growth: growthCase,
   export: exportCase,
   verify: verifyCase,
 };

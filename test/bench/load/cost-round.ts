@@ -1,0 +1,60 @@
+import { Redis } from 'ioredis';
+import { BookSize, bookSize } from '../services/book-size.js';
+import { CpuMeter, CpuSpent } from '../services/cpu-meter.js';
+import { HeatbookProcesses } from '../services/heatbook-processes.js';
+import { RedisWork, redisWork } from '../services/redis-work.js';
+import { logKept } from './log-kept.js';
+import { EVENTS_A_BOARD, inBatches, reworkLine } from './rework-line.js';
+import { sendLanes } from './send-lanes.js';
+import { Transactions, transactionsOf } from './transactions-of.js';
+
+export const BATCH = 100;
+const BATCH_LANES = 8;
+const SINGLE_LANES = 64;
+
+export type Form = 'batch' | 'single';
+
+/** What so many events came to. */
+export interface CostRound {
+  readonly events: number;
+  /** From the first byte sent until the last event was in the ledger. */
+  readonly tookMs: number;
+  readonly cpu: CpuSpent;
+  readonly transactions: Transactions;
+  readonly sizes: readonly [before: BookSize, after: BookSize];
+  readonly redis: readonly [before: RedisWork, after: RedisWork];
+}
+
+/** The product whose costs are taken, and what reads them. */
+export interface Costed {
+  readonly heatbook: HeatbookProcesses;
+  readonly meter: CpuMeter;
+  readonly redis: Redis;
+}
+
+/**
+ * Posts work on boards and measures until all of it is in the ledgers and their entries in the log.
+ * @param series of no other round
+ */
+export async function costRound(
+  { heatbook, meter, redis }: Costed,
+  { series, boards, form }: { readonly series: string; readonly boards: number; readonly form: Form },
+): Promise<CostRound> {
+  const lanes =
+    form === 'single'
+      ? reworkLine(series, boards, SINGLE_LANES)
+      : reworkLine(series, boards, BATCH_LANES).map((lane) => inBatches(lane, BATCH));
+  const [sizeBefore, redisBefore] = [await bookSize(heatbook.looking), await redisWork(redis)];
+  const spent = await meter.start();
+  const sentMs = await sendLanes(heatbook.target(form), lanes);
+  const tookMs = sentMs + (await heatbook.applied());
+  await logKept(heatbook);
+  const cpu = await spent();
+  const redisAfter = await redisWork(redis);
+  return {
+    ...{ events: boards * EVENTS_A_BOARD, tookMs, cpu },
+    transactions: await transactionsOf(heatbook.looking, series),
+    sizes: [sizeBefore, await bookSize(heatbook.looking)],
+    redis: [redisBefore, redisAfter],
+  };
+}
