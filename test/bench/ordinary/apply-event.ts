@@ -27,10 +27,8 @@ export async function applyEvent(manager: EntityManager, id: string): Promise<vo
     .map(({ subject, limit, used, allowed }) => ({ subject, limit, used, allowed, event: event.id }));
   if (holds.length > 0) await manager.insert(Hold, holds);
   await manager.insert(LedgerEntry, nextEntry(rows.chain, event, effects));
-  if (process.env['T_SAVE']) {
-    await manager.save([rows.chain, ...rows.sites.values(), ...rows.devices.values()]);
-    return;
-  }
+  // The rows are locked and as they were read. `save` would read each again to compare: with that, and the event read before
+  // it is marked, it did 301 single posts a second and 453 in batches, beside 374 to 439 and 613 to 636 like this.
   const devices = [...rows.devices.values()];
   if (rows.chain instanceof Unit) await manager.upsert(Unit, rows.chain, ['name']);
   else devices.push(rows.chain);
@@ -40,14 +38,6 @@ export async function applyEvent(manager: EntityManager, id: string): Promise<vo
 
 /** Marks an event as processed with what follows, and gives it; nothing where it was processed before. */
 async function claim(manager: EntityManager, id: string): Promise<StoredEvent | undefined> {
-  if (process.env['T_CLAIM'] === '0') {
-    const event = await manager.findOne(StoredEvent, {
-      where: { id, processedAt: IsNull() },
-      lock: { mode: 'pessimistic_write' },
-    });
-    if (event) await manager.update(StoredEvent, event.id, { processedAt: new Date() });
-    return event ?? undefined;
-  }
   const result = await manager
     .createQueryBuilder()
     .update(StoredEvent)

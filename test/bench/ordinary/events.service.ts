@@ -37,8 +37,8 @@ export class EventsService {
     return { id: event.id, state: 'accepted' };
   }
 
-  /** @param events not none */
   async acceptAll(events: readonly EventDto[]): Promise<Acceptance[]> {
+    if (events.length === 0) return [];
     const result = await this.events
       .createQueryBuilder()
       .insert()

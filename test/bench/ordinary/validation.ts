@@ -3,6 +3,6 @@ import { HttpStatus, ValidationPipeOptions } from '@nestjs/common';
 /** What is not declared is dropped; nothing is converted in silence. */
 export const VALIDATION: ValidationPipeOptions = {
   transform: true,
-  whitelist: process.env['T_WL'] !== '0',
+  whitelist: true,
   errorHttpStatusCode: HttpStatus.UNPROCESSABLE_ENTITY,
 };
