@@ -21,12 +21,7 @@ import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { StationStore } from '../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
-
-/** Whether the service can do its work, part by part. */
-export interface Readiness {
-  readonly ok: boolean;
-  readonly checks: Readonly<Record<string, 'ok' | 'failing'>>;
-}
+import { Readiness } from '../house/readiness.js';
 
 /** Everything that the HTTP face works with; whoever starts the process builds it. */
 export interface ApiDeps {

@@ -28,6 +28,7 @@ import { PgStationStore } from '../../libs/postgres/pg-station-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
+import { Readiness } from './readiness.js';
 
 export interface HouseOptions extends LogSigning {
   readonly databaseUrl: string;
@@ -63,7 +64,7 @@ export interface House {
   readonly carrier: JobCarrier;
   readonly log: Log;
   /** Part by part: whether the house can work. */
-  ready(): Promise<{ ok: boolean; checks: Record<string, 'ok' | 'failing'> }>;
+  ready(): Promise<Readiness>;
   close(): Promise<void>;
 }
 

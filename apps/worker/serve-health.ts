@@ -1,6 +1,7 @@
 import { once } from 'node:events';
 import { createServer, ServerResponse } from 'node:http';
 import type { House } from '../house/open-house.js';
+import { type Readiness, readinessOf } from '../house/readiness.js';
 import { FoldProgress } from './fold-progress.js';
 
 export interface WorkerHealth {
@@ -25,7 +26,7 @@ export async function serveHealth(
     if (request.url === '/health/live') answer(reply, 200, { ok: true });
     else if (request.url !== '/health/ready') answer(reply, 404, { ok: false });
     else
-      void readiness(house, progress).then((found) => {
+      void readinessOf(() => look(house, progress), house.log).then((found) => {
         answer(reply, found.ok ? 200 : 503, found);
       });
   });
@@ -43,18 +44,10 @@ export async function serveHealth(
   };
 }
 
-async function readiness(
-  { ready, reads, log }: Watched,
-  progress: FoldProgress,
-): Promise<Awaited<ReturnType<House['ready']>>> {
-  try {
-    const { ok, checks } = await ready();
-    const moves = progress.moves(await reads.backlog());
-    return { ok: ok && moves, checks: { ...checks, folding: moves ? 'ok' : 'failing' } };
-  } catch (error) {
-    log.warn('The readiness check failed.', { error: String(error) });
-    return { ok: false, checks: { service: 'failing' } };
-  }
+async function look({ ready, reads }: Watched, progress: FoldProgress): Promise<Readiness> {
+  const { ok, checks } = await ready();
+  const moves = progress.moves(await reads.backlog());
+  return { ok: ok && moves, checks: { ...checks, folding: moves ? 'ok' : 'failing' } };
 }
 
 function answer(reply: ServerResponse, status: number, body: object): void {

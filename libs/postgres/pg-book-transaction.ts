@@ -15,11 +15,10 @@ import {
   StandingAsked,
   SubjectRecord,
 } from '../ledger/ports/book-store.js';
-import { GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
+import { EntryBytes, entryOf, GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
 import { StoredRevision } from '../ledger/ports/setup-store.js';
 import { isUuid } from './cursor.js';
 import { enterRevision } from './enter-revision.js';
-import { EntryRow, toEntry } from './entry-row.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
@@ -163,11 +162,11 @@ export class PgBookTransaction implements BookTransaction {
   }
 
   async entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
-    const { rows } = await this.client.query<EntryRow>(
+    const { rows } = await this.client.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry WHERE subject = ANY($1) ORDER BY subject, seq`,
       [keys],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async holds(keys: readonly StreamKey[]): Promise<readonly HoldRecord[]> {

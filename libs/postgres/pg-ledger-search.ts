@@ -4,8 +4,7 @@ import { Interval } from '../ledger/containment/suspect-cause.js';
 import { BOOK_ENTRY_TYPES } from '../ledger/fold/book-effect.js';
 import { SubjectRecord } from '../ledger/ports/book-store.js';
 import { FactRow, LedgerSearch, MarkWish, Whereabouts } from '../ledger/ports/ledger-search.js';
-import { SealedEntry } from '../ledger/ports/seal.js';
-import { EntryRow, toEntry } from './entry-row.js';
+import { EntryBytes, entryOf, SealedEntry } from '../ledger/ports/seal.js';
 import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
 
 /** An event that an entry strikes is no fact any more. */
@@ -44,22 +43,22 @@ export class PgLedgerSearch implements LedgerSearch {
     { from, to }: Interval,
     { after, limit }: { after: { subject: StreamKey; seq: number } | null; limit: number },
   ): Promise<readonly SealedEntry[]> {
-    const { rows } = await this.pool.query<EntryRow>(
+    const { rows } = await this.pool.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry e
        WHERE happened_at >= $1::timestamptz AND happened_at < $2::timestamptz AND ${NOT_STRUCK}
          AND ($3::text IS NULL OR (subject, seq) > ($3, $4::integer))
        ORDER BY subject, seq LIMIT $5`,
       [from, to, after?.subject ?? null, after?.seq ?? null, limit],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async entriesOf(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
-    const { rows } = await this.pool.query<EntryRow>(
+    const { rows } = await this.pool.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry WHERE subject = ANY($1) ORDER BY subject, seq`,
       [keys],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async subjectsOf(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {

@@ -19,9 +19,8 @@ import {
 import { ClearanceFilter } from '../ledger/ports/clearance-store.js';
 import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ledger/ports/name-reads.js';
 import { LimitRecheck, OpenKind } from '../ledger/limits/limit-recheck.js';
-import { EntryBytes, SealedEntry } from '../ledger/ports/seal.js';
+import { EntryBytes, entryOf, SealedEntry } from '../ledger/ports/seal.js';
 import { fromCursor, isUuid } from './cursor.js';
-import { EntryRow, toEntry } from './entry-row.js';
 import { summariseHolds } from './hold-queries.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { listHolds } from './list-holds.js';
@@ -64,21 +63,21 @@ export class PgReadStore implements ReadStore {
     page: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
   ): Promise<readonly SealedEntry[]> {
     const { limit, order, afterSeq, type } = page;
-    const { rows } = await this.queries.query<EntryRow>(
+    const { rows } = await this.queries.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry
        WHERE subject = $1 AND ($2::integer IS NULL OR seq ${order === 'asc' ? '>' : '<'} $2)
          AND ($3::text IS NULL OR type = $3)
        ORDER BY seq ${order === 'asc' ? 'ASC' : 'DESC'} LIMIT $4`,
       [key, afterSeq, type ?? null, limit],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async ledgerBytes(
     key: StreamKey,
     { limit, afterSeq }: { readonly limit: number; readonly afterSeq: number | null },
   ): Promise<readonly EntryBytes[]> {
-    const { rows } = await this.queries.query<EntryRow>(
+    const { rows } = await this.queries.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry WHERE subject = $1 AND seq > $2 ORDER BY seq LIMIT $3`,
       [key, afterSeq ?? 0, limit],
     );
@@ -89,7 +88,7 @@ export class PgReadStore implements ReadStore {
     places: readonly { readonly subject: StreamKey; readonly seq: number }[],
   ): Promise<readonly SealedEntry[]> {
     if (places.length === 0) return [];
-    const { rows } = await this.queries.query<EntryRow>(
+    const { rows } = await this.queries.query<EntryBytes>(
       // Each by its key: OFFSET 0 keeps the planner from reading the ledgers whole.
       `SELECT e.hash, e.bytes
        FROM unnest($1::text[], $2::integer[]) WITH ORDINALITY AS asked(subject, seq, n),
@@ -98,7 +97,7 @@ export class PgReadStore implements ReadStore {
        ORDER BY asked.n`,
       [places.map(({ subject }) => subject), places.map(({ seq }) => seq)],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async holdsByIds(ids: readonly string[]): Promise<readonly HoldRecord[]> {
@@ -113,7 +112,7 @@ export class PgReadStore implements ReadStore {
   }
 
   async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
-    const { rows } = await this.queries.query<EntryRow>(
+    const { rows } = await this.queries.query<EntryBytes>(
       `SELECT hash, bytes FROM ledger_entry e
        WHERE type IN ('heatbook.site.dressed.v1', 'heatbook.inspection.recorded.v1') AND subject NOT LIKE 'devices/%'
          AND recorded_at >= $1::timestamptz AND recorded_at < $2::timestamptz
@@ -122,7 +121,7 @@ export class PgReadStore implements ReadStore {
        ORDER BY recorded_at, subject, seq LIMIT $3`,
       [from, to, limit],
     );
-    return rows.map(toEntry);
+    return rows.map(entryOf);
   }
 
   async openSubjects(kind: OpenKind, after: StreamKey | null, limit: number): Promise<readonly SubjectRecord[]> {

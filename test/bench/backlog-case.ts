@@ -4,14 +4,12 @@ import { GateStations } from './load/gate-stations.js';
 import { HeldFolds } from './load/held-folds.js';
 import { percentile } from './load/percentile.js';
 import { postBoards } from './load/post-boards.js';
-import { EVENTS_A_BOARD, inBatches, reworkLine } from './load/rework-line.js';
+import { BATCH, EVENTS_A_BOARD, inBatches, requestsOf } from './load/rework-line.js';
 import { sendLanes } from './load/send-lanes.js';
 import { toldOf, WaitingBoard, waitingBoards } from './load/waiting-boards.js';
 import { openServers } from './services/bench-servers.js';
 import { HeatbookProcesses } from './services/heatbook-processes.js';
 
-const BATCH = 100;
-const LANES = 8;
 /** What is still "at once" for somebody who stands at a station. */
 const AT_ONCE_MS = 1_000;
 
@@ -57,8 +55,7 @@ export async function backlogCase({ quick }: BenchSize): Promise<BenchCase> {
       name: 'steady',
       unit: 'events/s',
       take: async () => {
-        const lanes = reworkLine('STEADY', ordinary, LANES).map((lane) => inBatches(lane, BATCH));
-        const sentMs = await sendLanes(target, lanes);
+        const sentMs = await sendLanes(target, requestsOf('batch', 'STEADY', ordinary));
         return ((ordinary * EVENTS_A_BOARD) / (sentMs + (await heatbook.applied()))) * 1000;
       },
     },

@@ -1,7 +1,7 @@
 import { Redis } from 'ioredis';
 import { BenchCase, BenchSize, Measure, Note } from './bench-case.js';
-import { BATCH, CostRound, costRound, Form } from './load/cost-round.js';
-import { EVENTS_A_BOARD } from './load/rework-line.js';
+import { CostRound, costRound } from './load/cost-round.js';
+import { BATCH, EVENTS_A_BOARD, Form } from './load/rework-line.js';
 import { grownTables } from './services/book-size.js';
 import { openServers } from './services/bench-servers.js';
 import { CPU_PARTS, CpuMeter } from './services/cpu-meter.js';

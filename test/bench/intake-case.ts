@@ -2,15 +2,12 @@ import { BenchCase, BenchSize, Measure } from './bench-case.js';
 import { bareCopy } from './baselines/bare-copy.js';
 import { bareInsert } from './baselines/bare-insert.js';
 import { bareQueue } from './baselines/bare-queue.js';
-import { EVENTS_A_BOARD, inBatches, Lane, reworkLine } from './load/rework-line.js';
+import { BATCH, CONNECTIONS, EVENTS_A_BOARD, Form, Lane, requestsOf, reworkLine } from './load/rework-line.js';
 import { sendLanes } from './load/send-lanes.js';
 import { openServers } from './services/bench-servers.js';
 import { OrdinaryProcesses } from './services/ordinary-processes.js';
 import { HeatbookProcesses } from './services/heatbook-processes.js';
 
-const BATCH = 100;
-const BATCH_LANES = 8;
-const SINGLE_LANES = 64;
 /** What was posted one by one must be in the ledger this long after the last answer. */
 const FOLDED_WITHIN_MS = 1_000;
 
@@ -26,12 +23,12 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
   let ordinaryEvents = 0;
   let series = 0;
   let longestLagMs = 0;
-  const line = (lanes: number, count = boards): Lane[] => {
+  const requests = (form: Form, count = boards): Lane[] => {
     series += 1;
-    return reworkLine(`S${String(series)}`, count, lanes);
+    return requestsOf(form, `S${String(series)}`, count);
   };
-  const ordinaryRate = async (form: 'single' | 'batch', lanes: readonly Lane[]): Promise<number> => {
-    const sentMs = await sendLanes(ordinary.target(form), lanes);
+  const ordinaryRate = async (form: Form): Promise<number> => {
+    const sentMs = await sendLanes(ordinary.target(form), requests(form, fewBoards));
     ordinaryEvents += fewBoards * EVENTS_A_BOARD;
     return (fewBoards * EVENTS_A_BOARD * 1000) / (sentMs + (await ordinary.applied(ordinaryEvents)));
   };
@@ -44,8 +41,7 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
       name: 'batch-applied',
       unit: 'events/s',
       take: async () => {
-        const lanes = line(BATCH_LANES).map((lane) => inBatches(lane, BATCH));
-        const sentMs = await sendLanes(heatbook.target('batch'), lanes);
+        const sentMs = await sendLanes(heatbook.target('batch'), requests('batch'));
         return perSecond(sentMs + (await heatbook.applied()));
       },
     },
@@ -54,7 +50,7 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
       name: 'single-ack',
       unit: 'events/s',
       take: async () => {
-        const ackedMs = await sendLanes(heatbook.target('single'), line(SINGLE_LANES));
+        const ackedMs = await sendLanes(heatbook.target('single'), requests('single'));
         const lagMs = await heatbook.applied();
         longestLagMs = Math.max(longestLagMs, lagMs);
         singleAppliedMs = ackedMs + lagMs;
@@ -63,25 +59,13 @@ export async function intakeCase({ quick }: BenchSize): Promise<BenchCase> {
     },
     // Of the same events as the acknowledgements just before.
     { name: 'single-applied', unit: 'events/s', take: () => Promise.resolve(perSecond(singleAppliedMs)) },
-    {
-      name: 'ordinary-single',
-      unit: 'events/s',
-      take: () => ordinaryRate('single', line(SINGLE_LANES, fewBoards)),
-    },
-    {
-      name: 'ordinary-batch',
-      unit: 'events/s',
-      take: () =>
-        ordinaryRate(
-          'batch',
-          line(BATCH_LANES, fewBoards).map((lane) => inBatches(lane, BATCH)),
-        ),
-    },
+    { name: 'ordinary-single', unit: 'events/s', take: () => ordinaryRate('single') },
+    { name: 'ordinary-batch', unit: 'events/s', take: () => ordinaryRate('batch') },
     { name: 'bare-queue', unit: 'jobs/s', take: () => bareQueue(servers.redisUrl, boards) },
   ];
   return {
     title: 'intake',
-    what: `${String(events)} events of ${String(boards)} boards a round: in batches of ${String(BATCH)} over ${String(BATCH_LANES)} connections, and one by one over ${String(SINGLE_LANES)}`,
+    what: `${String(events)} events of ${String(boards)} boards a round: in batches of ${String(BATCH)} over ${String(CONNECTIONS.batch)} connections, and one by one over ${String(CONNECTIONS.single)}`,
     measures,
     ratios: [
       { name: 'batch-applied/copy', of: 'batch-applied', over: 'copy', goal: { atLeast: 0.2 } },

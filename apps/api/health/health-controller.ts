@@ -1,7 +1,8 @@
 import { Controller, Get, Inject, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { API_DEPS, type ApiDeps, type Readiness } from '../api-deps.js';
+import { type Readiness, readinessOf } from '../../house/readiness.js';
+import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { Open } from '../identity/roles.js';
 import { Answers } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
@@ -22,17 +23,8 @@ export class HealthController {
   @Answers(200, 'It can do its work.', ref('Readiness'))
   @Answers(503, 'Something that it needs is away; checks says what.', ref('Readiness'))
   async getReady(@Res({ passthrough: true }) reply: FastifyReply): Promise<Readiness> {
-    const readiness = await this.readiness();
+    const readiness = await readinessOf(() => this.deps.ready(), this.deps.log);
     void reply.status(readiness.ok ? 200 : 503).header('cache-control', 'no-store');
     return readiness;
-  }
-
-  private async readiness(): Promise<Readiness> {
-    try {
-      return await this.deps.ready();
-    } catch (error) {
-      this.deps.log.warn('The readiness check failed.', { error: String(error) });
-      return { ok: false, checks: { service: 'failing' } };
-    }
   }
 }

@@ -1,6 +1,6 @@
 import { SubjectRecord } from '../ports/book-store.js';
 import { ReadStore } from '../ports/read-store.js';
-import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
+import { entryOf, GENESIS_HASH, SealedEntry } from '../ports/seal.js';
 import { AuditLedger } from './audit-source.js';
 import { BrokenLedger } from './broken-ledger.js';
 import { AuditEntry, entryEnd } from './entry-parts.js';
@@ -23,7 +23,7 @@ export function openLedger(reads: LedgerReads, record: Head, signal?: AbortSigna
 
 async function* entriesOf(pages: AsyncIterable<readonly AuditEntry[]>): AsyncGenerator<SealedEntry> {
   for await (const page of pages) {
-    for (const { bytes, hash } of page) yield { ...(JSON.parse(bytes) as Omit<SealedEntry, 'hash'>), hash };
+    for (const entry of page) yield entryOf(entry);
   }
 }
 

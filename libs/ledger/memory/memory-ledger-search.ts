@@ -5,10 +5,10 @@ import { Interval, microTime, within } from '../containment/suspect-cause.js';
 import { BOOK_ENTRY_TYPES } from '../fold/book-effect.js';
 import { SubjectRecord } from '../ports/book-store.js';
 import { FactRow, LedgerSearch, MarkWish, Whereabouts } from '../ports/ledger-search.js';
-import { SealedEntry } from '../ports/seal.js';
+import { entryOf, SealedEntry } from '../ports/seal.js';
 import { MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
-import { readEntry, readSubject } from './stored-rows.js';
+import { readSubject } from './stored-rows.js';
 
 /** Looks through every entry that is committed in memory. */
 export class MemoryLedgerSearch implements LedgerSearch {
@@ -75,7 +75,7 @@ export class MemoryLedgerSearch implements LedgerSearch {
   /** By ledger and sequence. */
   #entries(): SealedEntry[] {
     const rows = [...this.#tables.ledgers.values()].sort((a, b) => compareText(a.key, b.key));
-    return rows.flatMap(({ entries }) => entries.map(readEntry));
+    return rows.flatMap(({ entries }) => entries.map(entryOf));
   }
 
   #facts(interval: Interval): SealedEntry[] {

@@ -8,7 +8,7 @@ import { MemoryLogReads } from './memory-log-reads.js';
 import { MemoryLogTransaction } from './memory-log-transaction.js';
 import { MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
-import { readEntry } from './stored-rows.js';
+import { entryOf } from '../ports/seal.js';
 
 /** The site-wide log in the memory of this process. */
 export class MemoryLogStore extends MemoryLogReads implements LogStore {
@@ -130,6 +130,6 @@ export class MemoryLogStore extends MemoryLogReads implements LogStore {
 
   #recordedAt({ subject, seq }: LogLeaf): string {
     const row = this.#tables.ledgers.get(subject)?.entries[seq - 1];
-    return row === undefined ? '' : readEntry(row).recordedAt;
+    return row === undefined ? '' : entryOf(row).recordedAt;
   }
 }

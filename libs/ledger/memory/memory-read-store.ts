@@ -20,7 +20,7 @@ import {
 } from '../ports/read-store.js';
 import { ClearanceFilter } from '../ports/clearance-store.js';
 import { NamedAssembly, NamedDevice, NamedUnit, SerialWish } from '../ports/name-reads.js';
-import { EntryBytes, SealedEntry } from '../ports/seal.js';
+import { EntryBytes, entryOf, SealedEntry } from '../ports/seal.js';
 import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
 import { allRechecks, openKeysOf } from './memory-rechecks.js';
 import { holdMatches } from './hold-matches.js';
@@ -30,7 +30,7 @@ import { assembliesNamed, devicesNamed, unitsNamed } from './memory-name-reads.j
 import { InboxRow, MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
 import { readUnits } from './read-units.js';
-import { ledgerOfHold, readEntry, readHolds, readSubject } from './stored-rows.js';
+import { ledgerOfHold, readHolds, readSubject } from './stored-rows.js';
 import { summariseHolds } from './summarise-holds.js';
 
 const SITE_WORK: ReadonlySet<string> = new Set(['heatbook.site.dressed.v1', 'heatbook.inspection.recorded.v1']);
@@ -63,7 +63,7 @@ export class MemoryReadStore implements ReadStore {
     { limit, order, afterSeq, type }: { limit: number; order: 'asc' | 'desc'; afterSeq: number | null; type?: string },
   ): Promise<readonly SealedEntry[]> {
     await roundTrip();
-    const entries = (this.#tables.ledgers.get(key)?.entries ?? []).map(readEntry);
+    const entries = (this.#tables.ledgers.get(key)?.entries ?? []).map(entryOf);
     const inOrder = order === 'asc' ? entries : entries.reverse();
     const isAfter = (seq: number): boolean => afterSeq === null || (order === 'asc' ? seq > afterSeq : seq < afterSeq);
     return inOrder.filter((entry) => isAfter(entry.seq) && (type === undefined || entry.type === type)).slice(0, limit);
@@ -85,7 +85,7 @@ export class MemoryReadStore implements ReadStore {
     await roundTrip();
     return places.flatMap(({ subject, seq }) => {
       const row = this.#tables.ledgers.get(subject)?.entries.find((entry) => entry.seq === seq);
-      return row === undefined ? [] : [readEntry(row)];
+      return row === undefined ? [] : [entryOf(row)];
     });
   }
 
@@ -102,7 +102,7 @@ export class MemoryReadStore implements ReadStore {
   async siteWork({ from, to, limit }: { from: string; to: string; limit: number }): Promise<readonly SealedEntry[]> {
     await roundTrip();
     const units = [...this.#tables.ledgers.values()].filter(({ key }) => !key.startsWith('devices/'));
-    const entries = units.flatMap((row) => row.entries.map(readEntry));
+    const entries = units.flatMap((row) => row.entries.map(entryOf));
     const struck = new Set(
       entries.flatMap(({ type, event }) =>
         type === BOOK_ENTRY_TYPES.annulled && event !== null ? [refKey(event)] : [],

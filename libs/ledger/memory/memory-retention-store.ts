@@ -8,7 +8,8 @@ import { inverted, keysetPage } from './keyset-page.js';
 import { readRevisions } from './memory-setup-store.js';
 import { LedgerRow, MemoryTables } from './memory-tables.js';
 import { roundTrip } from './round-trip.js';
-import { readEntry, readSubject } from './stored-rows.js';
+import { readSubject } from './stored-rows.js';
+import { entryOf } from '../ports/seal.js';
 
 const DEPARTURES = ['heatbook.unit.shipped.v1', 'heatbook.unit.scrapped.v1'];
 
@@ -78,7 +79,7 @@ function departed(row: LedgerRow): Pick<DueUnit, 'assembly' | 'serial' | 'state'
   if (state?.kind !== 'unit') return undefined;
   const { assembly, serial, status } = state.state;
   if (status !== 'shipped' && status !== 'scrapped') return undefined;
-  const entries = row.entries.map(readEntry);
+  const entries = row.entries.map(entryOf);
   const struck = new Set(
     entries.flatMap(({ type, event }) => (type === BOOK_ENTRY_TYPES.annulled ? [JSON.stringify(event)] : [])),
   );

@@ -17,7 +17,7 @@ import {
   SubjectRecord,
   TryAgain,
 } from '../ports/book-store.js';
-import { SealedEntry } from '../ports/seal.js';
+import { entryOf, SealedEntry } from '../ports/seal.js';
 import { StoredRevision } from '../ports/setup-store.js';
 import { AnswerBefore, KeyedRequest } from '../ports/clearance-store.js';
 import { Draft } from './draft.js';
@@ -30,7 +30,7 @@ import { nextRevision } from './next-revision.js';
 import { RowLocks } from './row-locks.js';
 import { roundTrip } from './round-trip.js';
 import { settleEvents } from './settle-events.js';
-import { cameToLightOn, ledgerOfHold, readEntry, readHolds, readSubject } from './stored-rows.js';
+import { cameToLightOn, ledgerOfHold, readHolds, readSubject } from './stored-rows.js';
 
 const EMPTY = JSON.stringify(null);
 
@@ -181,7 +181,7 @@ export class MemoryTransaction implements BookTransaction {
   async entries(keys: readonly StreamKey[]): Promise<readonly SealedEntry[]> {
     await this.#step();
     const sorted = [...new Set(keys)].sort(compareText);
-    return sorted.flatMap((key) => (this.#ledgers.get(key)?.entries ?? []).map(readEntry));
+    return sorted.flatMap((key) => (this.#ledgers.get(key)?.entries ?? []).map(entryOf));
   }
 
   async holds(keys: readonly StreamKey[]): Promise<readonly HoldRecord[]> {

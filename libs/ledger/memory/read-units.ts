@@ -2,7 +2,8 @@ import { unitKey } from '../../domain/subject/subject.js';
 import { UnitRow } from '../ports/read-store.js';
 import { readRevisions } from './memory-setup-store.js';
 import { LedgerRow, MemoryTables } from './memory-tables.js';
-import { cameToLightOn, readEntry, readHolds, readSubject } from './stored-rows.js';
+import { cameToLightOn, readHolds, readSubject } from './stored-rows.js';
+import { entryOf } from '../ports/seal.js';
 
 /** Every unit that the book knows something of. Its customer is the one that its assembly names now. */
 export function readUnits(tables: MemoryTables): UnitRow[] {
@@ -31,5 +32,5 @@ export function readUnits(tables: MemoryTables): UnitRow[] {
 function changedAt({ key, entries }: LedgerRow): string {
   const newest = entries.at(-1);
   if (newest === undefined) throw new Error(`${key} has a state but no entry.`);
-  return readEntry(newest).recordedAt;
+  return entryOf(newest).recordedAt;
 }

@@ -3,16 +3,12 @@ import { streamOfHold } from '../../domain/holds/hold-subject.js';
 import { StreamKey, unitKey } from '../../domain/subject/subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { StoredEntry, SubjectRecord, SubjectState } from '../ports/book-store.js';
-import { GENESIS_HASH, SealedEntry } from '../ports/seal.js';
+import { GENESIS_HASH } from '../ports/seal.js';
 import { EntryRow, LedgerRow } from './memory-tables.js';
 
 export function entryRow({ entry, bytes }: StoredEntry): EntryRow {
   const event = entry.event === null ? null : refKey(entry.event);
   return { subject: entry.subject, seq: entry.seq, event, bytes, hash: entry.hash };
-}
-
-export function readEntry({ bytes, hash }: EntryRow): SealedEntry {
-  return { ...(JSON.parse(bytes) as Omit<SealedEntry, 'hash'>), hash };
 }
 
 export function readSubject({ key, state, entries }: LedgerRow): SubjectRecord {

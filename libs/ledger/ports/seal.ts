@@ -35,6 +35,11 @@ export interface EntryBytes {
   readonly hash: string;
 }
 
+/** The stored bytes are what the hash is over, so an entry is read from them and from nothing else. */
+export function entryOf({ bytes, hash }: EntryBytes): SealedEntry {
+  return { ...(JSON.parse(bytes) as Omit<SealedEntry, 'hash'>), hash };
+}
+
 /** What the first entry of a ledger names as its predecessor. */
 export const GENESIS_HASH = '0'.repeat(64);
 

@@ -4,15 +4,9 @@ import { CpuMeter, CpuSpent } from '../services/cpu-meter.js';
 import { HeatbookProcesses } from '../services/heatbook-processes.js';
 import { RedisWork, redisWork } from '../services/redis-work.js';
 import { logKept } from './log-kept.js';
-import { EVENTS_A_BOARD, inBatches, reworkLine } from './rework-line.js';
+import { EVENTS_A_BOARD, Form, requestsOf } from './rework-line.js';
 import { sendLanes } from './send-lanes.js';
 import { Transactions, transactionsOf } from './transactions-of.js';
-
-export const BATCH = 100;
-const BATCH_LANES = 8;
-const SINGLE_LANES = 64;
-
-export type Form = 'batch' | 'single';
 
 /** What so many events came to. */
 export interface CostRound {
@@ -40,10 +34,7 @@ export async function costRound(
   { heatbook, meter, redis }: Costed,
   { series, boards, form }: { readonly series: string; readonly boards: number; readonly form: Form },
 ): Promise<CostRound> {
-  const lanes =
-    form === 'single'
-      ? reworkLine(series, boards, SINGLE_LANES)
-      : reworkLine(series, boards, BATCH_LANES).map((lane) => inBatches(lane, BATCH));
+  const lanes = requestsOf(form, series, boards);
   const [sizeBefore, redisBefore] = [await bookSize(heatbook.looking), await redisWork(redis)];
   const spent = await meter.start();
   const sentMs = await sendLanes(heatbook.target(form), lanes);

@@ -4,8 +4,7 @@ import { BareLocks } from '../baselines/bare-locks.js';
 import { HeatbookProcesses } from '../services/heatbook-processes.js';
 import { atPace } from './at-pace.js';
 import { GateStations } from './gate-stations.js';
-import { pendingEvents } from './held-folds.js';
-import { EVENTS_A_BOARD, inBatches, reworkLine } from './rework-line.js';
+import { BATCH, EVENTS_A_BOARD, inBatches, reworkLine } from './rework-line.js';
 import { sendLanes } from './send-lanes.js';
 import { sendPaced } from './send-paced.js';
 import { toldOf, WaitingBoard, waitingBoards } from './waiting-boards.js';
@@ -35,7 +34,6 @@ interface Asked {
   readonly locks: BareLocks;
 }
 
-const BATCH = 100;
 const POST_LANES = 4;
 /** The load goes on for so long before anything is timed, and a little longer than what is timed. */
 const BEFORE_S = 2;
@@ -84,7 +82,7 @@ async function askBoth(
       rowLocks.push(await locks.lock(lane, `${SHOP.assembly}/${board?.serial ?? ''}`));
     }),
     atPace({ perSecond: LOOKS_PER_SECOND, count: seconds * LOOKS_PER_SECOND, lanes: 1 }, async () => {
-      pending.push(await pendingEvents(heatbook));
+      pending.push(await heatbook.pendingEvents());
     }),
   ]);
   return { clearances, rowLocks, mostPending: Math.max(...pending), lastPending: pending.at(-1) ?? NaN };

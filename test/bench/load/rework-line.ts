@@ -37,6 +37,20 @@ function laneOf(series: string, boards: number): Lane {
   return texts;
 }
 
+/** How events are posted: some to a request, or one. */
+export type Form = 'batch' | 'single';
+
+/** Events of a batch. */
+export const BATCH = 100;
+/** Connections over which either is posted. */
+export const CONNECTIONS: Readonly<Record<Form, number>> = { batch: 8, single: 64 };
+
+/** The work on so many boards as the requests of each connection. */
+export function requestsOf(form: Form, series: string, boards: number): Lane[] {
+  const lanes = reworkLine(series, boards, CONNECTIONS[form]);
+  return form === 'single' ? lanes : lanes.map((lane) => inBatches(lane, BATCH));
+}
+
 /** The same lane in batches, as the texts of JSON lists. */
 export function inBatches(lane: Lane, size: number): Lane {
   return Array.from({ length: Math.ceil(lane.length / size) }, (_, n) => {

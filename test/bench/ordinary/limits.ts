@@ -1,7 +1,7 @@
-/** What a subject may spend, as the house has it. */
+/** What a subject may spend: the house limits of the product's setup, whose sources stand there. */
 export const ALLOWED = {
   'device-excursions': 3,
-  'site-reworks': 2,
+  'site-reworks': 3,
 } as const;
 
 export type LimitKind = keyof typeof ALLOWED;

@@ -1,6 +1,6 @@
 import { HeatDto } from './heat.dto.js';
 
-/** Liquidus of SAC305, C: for thermocouples that do not say what they counted from. */
+/** Liquidus of SAC305, C, as the product's table of alloys has it: for thermocouples that do not say what they counted from. */
 const LIQUIDUS_C = 220;
 
 /**

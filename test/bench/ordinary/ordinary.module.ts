@@ -13,7 +13,7 @@ import { EVENT_QUEUE } from './event-job.js';
 import { EventProcessor } from './event.processor.js';
 import { EventsController } from './events.controller.js';
 import { EventsService } from './events.service.js';
-import { API_POOL, Settings, WORKER_POOL } from './settings.js';
+import { API_POOL, Settings, WORKER_CONCURRENCY } from './settings.js';
 
 @Module({})
 export class OrdinaryModule {
@@ -29,7 +29,7 @@ export class OrdinaryModule {
           entities: [StoredEvent, Unit, Site, Device, Hold, LedgerEntry],
           // Enough for a baseline that starts on an empty database each time; the api, which starts first, does it.
           synchronize: serves,
-          poolSize: (serves ? API_POOL : 0) + (works ? WORKER_POOL : 0),
+          poolSize: (serves ? API_POOL : 0) + (works ? WORKER_CONCURRENCY : 0),
           retryAttempts: 0,
         }),
         TypeOrmModule.forFeature([StoredEvent]),

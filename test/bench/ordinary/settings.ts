@@ -21,7 +21,6 @@ export interface Settings {
 
 /** Jobs that one worker has in hand at once, each in a transaction on a connection of its own. */
 export const WORKER_CONCURRENCY = 8;
-export const WORKER_POOL = WORKER_CONCURRENCY;
 export const API_POOL = 16;
 
 /** @throws Error where a variable is missing or is no role */

@@ -1,4 +1,4 @@
-import { BATCH } from '../load/cost-round.js';
+import { BATCH } from '../load/rework-line.js';
 import { BenchFigures, figureOf } from './bench-figures.js';
 
 /** CPU time of one piece of work: what it takes once, and what each of its events takes beside; us. */

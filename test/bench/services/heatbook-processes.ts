@@ -2,9 +2,11 @@ import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
 import pg from 'pg';
 import { freePort } from '../../../libs/postgres/embedded/free-port.js';
+import { until } from '../../../libs/postgres/embedded/processes.js';
 import { freshDatabase } from '../../support/fresh-database.js';
 import { FamilyMember, ProcessFamily } from '../../support/process-family.js';
 import { enterShop } from '../../support/small-shop.js';
+import { Form } from '../load/rework-line.js';
 import { Target } from '../load/send-lanes.js';
 
 export interface ProcessCount {
@@ -12,8 +14,7 @@ export interface ProcessCount {
   readonly workers: number;
 }
 
-const LOOK_EVERY_MS = 25;
-const PATIENCE_MS = 600_000;
+const PATIENCE_MS = 1_800_000;
 const START_MS = 60_000;
 
 /** Apis and workers of the product as processes of their own, on a database of their own, with the setup of a line in it. */
@@ -71,7 +72,7 @@ export class HeatbookProcesses {
   }
 
   /** Where events go, one a request or in batches. */
-  target(form: 'single' | 'batch'): Target {
+  target(form: Form): Target {
     const mediaType = `application/cloudevents${form === 'batch' ? '-batch' : ''}+json`;
     return { urls: this.urls, path: '/v1/events', key: this.key, mediaType };
   }
@@ -86,15 +87,26 @@ export class HeatbookProcesses {
     return { status: answer.status, body: text === '' ? {} : (JSON.parse(text) as unknown) };
   }
 
-  /** Waits until no event is pending. @returns how long that took, ms. @throws Error where one is parked */
+  /**
+   * Waits until no event is pending.
+   * @returns how long that took, ms
+   * @throws Error where one is parked, or it takes more than half an hour
+   */
   async applied(): Promise<number> {
     const began = performance.now();
-    while (await this.any('intake_pending')) {
-      if (performance.now() - began > PATIENCE_MS) throw new Error('events are still pending');
-      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    if (!(await until(async () => !(await this.isAnyPending()), PATIENCE_MS))) {
+      throw new Error('events are still pending');
     }
-    if (await this.any('intake_parked')) throw new Error('an event was parked');
-    return performance.now() - began;
+    const tookMs = performance.now() - began;
+    const { rows } = await this.looking.query('SELECT FROM intake_parked LIMIT 1');
+    if (rows.length > 0) throw new Error('an event was parked');
+    return tookMs;
+  }
+
+  /** How many wait to be folded. */
+  async pendingEvents(): Promise<number> {
+    const { rows } = await this.looking.query<{ count: number }>('SELECT count(*)::integer FROM intake_pending');
+    return rows[0]?.count ?? NaN;
   }
 
   async startWorkers(count: number): Promise<void> {
@@ -113,8 +125,9 @@ export class HeatbookProcesses {
     await this.drop();
   }
 
-  private async any(table: 'intake_pending' | 'intake_parked'): Promise<boolean> {
-    const { rows } = await this.looking.query<{ any: boolean }>(`SELECT EXISTS (SELECT FROM ${table}) AS any`);
-    return rows[0]?.any === true;
+  /** From the newest end, since at the other one it would read through all that was folded already, again and again. */
+  private async isAnyPending(): Promise<boolean> {
+    const { rows } = await this.looking.query('SELECT number FROM intake_pending ORDER BY number DESC LIMIT 1');
+    return rows.length > 0;
   }
 }

@@ -1,13 +1,14 @@
 import { randomBytes } from 'node:crypto';
 import pg from 'pg';
 import { freePort } from '../../../libs/postgres/embedded/free-port.js';
+import { until } from '../../../libs/postgres/embedded/processes.js';
 import { freshDatabase } from '../../support/fresh-database.js';
 import { ProcessFamily } from '../../support/process-family.js';
+import { Form } from '../load/rework-line.js';
 import { Target } from '../load/send-lanes.js';
 
 const PROGRAM = 'test/bench/ordinary/main.ts';
 const START_MS = 60_000;
-const LOOK_EVERY_MS = 25;
 const PATIENCE_MS = 600_000;
 
 /** The ordinary way, as an api and a worker of its own on a database of its own. */
@@ -38,7 +39,7 @@ export class OrdinaryProcesses {
     return new OrdinaryProcesses(family, drop, `http://127.0.0.1:${port}`, key, looking);
   }
 
-  target(form: 'single' | 'batch'): Target {
+  target(form: Form): Target {
     const path = form === 'batch' ? '/events/batch' : '/events';
     return { urls: [this.url], path, key: this.key, mediaType: 'application/json' };
   }
@@ -46,15 +47,14 @@ export class OrdinaryProcesses {
   /** Waits until so many events in all are in the ledgers. @returns how long that took, ms */
   async applied(events: number): Promise<number> {
     const began = performance.now();
-    for (;;) {
+    const isDone = async (): Promise<boolean> => {
       const { rows } = await this.looking.query<{ done: number }>(
         'SELECT count(*)::integer AS done FROM event WHERE "processedAt" IS NOT NULL',
       );
-      const done = rows[0]?.done ?? 0;
-      if (done === events) return performance.now() - began;
-      if (performance.now() - began > PATIENCE_MS) throw new Error(`only ${String(done)} events were applied`);
-      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
-    }
+      return rows[0]?.done === events;
+    };
+    if (!(await until(isDone, PATIENCE_MS))) throw new Error('events were not applied');
+    return performance.now() - began;
   }
 
   async close(): Promise<void> {
