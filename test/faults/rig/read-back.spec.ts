@@ -18,7 +18,9 @@ let answers: Record<string, unknown>;
 beforeAll(async () => {
   server = createServer((request, response) => {
     const [path = ''] = (request.url ?? '').split('?');
-    response.end(JSON.stringify(answers[path] ?? { items: [], nextCursor: null }));
+    const answer = answers[path];
+    response.statusCode = answer === undefined ? 404 : 200;
+    response.end(JSON.stringify(answer ?? {}));
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   client = new BookClient(`http://127.0.0.1:${String((server.address() as AddressInfo).port)}`, 'key');
@@ -70,6 +72,10 @@ it('finds every acknowledged event once', async () => {
 it('counts what is in no ledger as lost', async () => {
   tell(ledgerOf(['a']));
   expect(await read(['a', 'b', 'c'])).toMatchObject({ acknowledged: 3, lost: 2, doubled: 0 });
+});
+
+it('takes a ledger that is not there for an empty one', async () => {
+  expect(await read(['a'])).toMatchObject({ acknowledged: 1, lost: 1, wrong: ['/stations/B a is lost'] });
 });
 
 it('counts what stands there again as doubled', async () => {

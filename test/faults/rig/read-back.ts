@@ -47,9 +47,7 @@ async function readBoard(
   };
   const times = new Map<string, number>();
   for (const key of ledgersOf(serial)) {
-    const entries = (await client.list(
-      `/v1/${key.startsWith('devices/') ? key : `units/${key}`}/ledger?order=asc`,
-    )) as SealedEntry[];
+    const entries = await ledgerOf(client, key);
     chainFaults(key, entries).forEach(say);
     for (const { type, event } of entries) {
       if (event === null) continue;
@@ -69,8 +67,19 @@ async function readBoard(
     found.doubled += count - 1;
     say(`${told} stands ${String(count)} times`);
   }
-  const outcome = await outcomeOf(client, serial);
+  const outcome = await outcomeOf(client, serial).catch((error: unknown) => String(error));
   if (outcome !== usual) say(`${serial} came to ${outcome.slice(0, 400)}`);
+}
+
+/** @returns nothing where there is no such ledger */
+async function ledgerOf(client: BookClient, key: string): Promise<SealedEntry[]> {
+  const path = `/v1/${key.startsWith('devices/') ? key : `units/${key}`}/ledger?order=asc`;
+  try {
+    return (await client.list(path)) as SealedEntry[];
+  } catch (error) {
+    if (error instanceof Error && error.message.includes(': 404 ')) return [];
+    throw error;
+  }
 }
 
 /** What a board came to: tallies, sites, holds, warnings, without what names it or tells when it was written down. */
