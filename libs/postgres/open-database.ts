@@ -20,6 +20,7 @@ import { HearStations1764423000000 } from '../../migrations/1764423000000-hear-s
 import { OrderTheDesk1764424000000 } from '../../migrations/1764424000000-order-the-desk.js';
 import { FindHolds1764510000000 } from '../../migrations/1764510000000-find-holds.js';
 import { QuickenTheFold1764500000000 } from '../../migrations/1764500000000-quicken-the-fold.js';
+import { SettleTables1764530000000 } from '../../migrations/1764530000000-settle-tables.js';
 import { NameSigners1764420000000 } from '../../migrations/1764420000000-name-signers.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
 import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
@@ -95,6 +96,7 @@ export async function migrate(url: string): Promise<void> {
       OrderTheDesk1764424000000,
       QuickenTheFold1764500000000,
       FindHolds1764510000000,
+      SettleTables1764530000000,
     ],
     migrationsTransactionMode: 'all',
     // What a migration moves, it must see, also where the owner of the tables is no superuser.
