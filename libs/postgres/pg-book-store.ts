@@ -87,7 +87,7 @@ export class PgBookStore implements BookStore {
   }
 
   async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    return this.inside(BESIDE_OTHERS, work);
+    return this.inside(BESIDE_OTHERS, work, { together: true });
   }
 
   async exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
@@ -144,15 +144,20 @@ export class PgBookStore implements BookStore {
   private async inside<T>(
     begin: string,
     work: (tx: BookTransaction, begun: pg.QueryResult | undefined) => Promise<T>,
+    { together = false } = {},
   ): Promise<T> {
-    let hasChanged = false;
-    const told = async (client: pg.PoolClient, begun: pg.QueryResult | undefined): Promise<T> => {
-      const tx = new PgBookTransaction(client, this.shards);
-      const result = await work(tx, begun);
+    let told: PgBookTransaction | undefined;
+    const tell = async (client: pg.PoolClient, begun: Promise<pg.QueryResult | undefined>): Promise<T> => {
+      const tx = (told = new PgBookTransaction(client, this.shards, begun));
+      const result = await work(tx, together ? undefined : await begun);
+      await tx.allSent();
       tx.assertSound();
-      ({ hasChanged } = tx);
       return result;
     };
-    return inTransaction(this.pool, told, { begin, commit: () => (hasChanged ? 'COMMIT' : COMMIT_OF_NOTHING) });
+    return inTransaction(this.pool, tell, {
+      ...{ begin, together },
+      commit: () => (told?.hasChanged === true ? 'COMMIT' : COMMIT_OF_NOTHING),
+      sent: async () => told?.left(),
+    });
   }
 }

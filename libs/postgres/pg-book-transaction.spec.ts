@@ -40,7 +40,7 @@ describe('whether a transaction has changed anything', () => {
   });
 
   const hasChanged = async (work: (tx: BookTransaction) => Promise<unknown>): Promise<boolean> => {
-    const tx = new PgBookTransaction(client, 16);
+    const tx = new PgBookTransaction(client, 16, Promise.resolve());
     await work(tx);
     return tx.hasChanged;
   };

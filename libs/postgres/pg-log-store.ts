@@ -31,10 +31,10 @@ export class PgLogStore extends PgLogReads implements LogStore {
   alone<T>(work: (tx: LogTransaction) => Promise<T>): Promise<T | 'busy'> {
     return inTransaction<T | 'busy'>(
       this.pool,
-      (client, begun) =>
-        begun?.rows.some(({ got }: { got: boolean }) => got) === true
+      async (client, begun) =>
+        (await begun)?.rows.some(({ got }: { got: boolean }) => got) === true
           ? work(new PgLogTransaction(client))
-          : Promise.resolve('busy'),
+          : 'busy',
       { begin: ALONE },
     );
   }

@@ -118,6 +118,7 @@ export class MemoryBookStore implements BookStore {
     const tx = new MemoryTransaction(this.#tables, this.#locks, this.#now);
     try {
       const result = await work(tx);
+      await tx.left();
       tx.commit();
       return result;
     } finally {

@@ -122,6 +122,10 @@ export interface Standing {
   readonly clearances: readonly ClearanceRecord[];
 }
 
+/** Events that are claimed, or where none were pending, what stands. */
+export type PendingOrStanding =
+  { readonly pending: readonly PendingEvent[] } | { readonly pending?: undefined; readonly standing: Standing };
+
 /** A fold at work. Subjects that were loaded are locked until it ends. */
 export interface BookTransaction extends ClearanceTransaction {
   /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
@@ -144,6 +148,11 @@ export interface BookTransaction extends ClearanceTransaction {
   load(keys: readonly StreamKey[], ifKnown?: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /** As `load`, then `holds` and `clearancesOn` of all the subjects asked for: in one go, for who has to be quick. */
   standing(asked: StandingAsked): Promise<Standing>;
+  /**
+   * `claimSubjects`, and `standing` where that finds nothing: in one go. Where it finds something, that is claimed and no
+   * subject is locked.
+   */
+  pendingOrStanding(claimed: readonly StreamKey[], asked: StandingAsked): Promise<PendingOrStanding>;
   /** Locks the subjects that are known, by key, and reads their heads alone: for entries that change no state. */
   heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]>;
   /** All entries of these ledgers, by key and sequence. */
@@ -170,6 +179,11 @@ export interface BookTransaction extends ClearanceTransaction {
    * @throws RoundEnded where the containment's round is not under way any more.
    */
   write(changes: BookChanges): Promise<void>;
+  /**
+   * Lets the last things that were asked for here go with the commit: nobody waits for them in between, and where one fails
+   * the work does. What is left must be sent at once, so no `write` that opens subjects or ends a containment's round.
+   */
+  leave(asked: Promise<unknown>): void;
 }
 
 /** Another transaction came in between; the same work can be done again from its beginning. */
