@@ -13,9 +13,12 @@ export class SettleTables1764530000000 implements MigrationInterface {
     await queries.query(`ALTER TABLE subject SET (${settings(REWRITTEN)})`);
     await queries.query(OLDEST_DUE);
     await queries.query(`DROP INDEX subject_devices_aboard, legal_hold_in_force`);
+    // Both are written by one statement, and no clearance is ever deleted: checking it took a gate a quarter of a millisecond.
+    await queries.query(`ALTER TABLE clearance_reach DROP CONSTRAINT clearance_reach_clearance_fkey`);
   }
 
   async down(queries: QueryRunner): Promise<void> {
+    await queries.query(`ALTER TABLE clearance_reach ADD FOREIGN KEY (clearance) REFERENCES clearance`);
     await queries.query(`CREATE INDEX legal_hold_in_force ON legal_hold (assembly, serial) WHERE lifted_at IS NULL`);
     await queries.query(`CREATE INDEX subject_devices_aboard ON subject (assembly, serial) WHERE kind = 'device'`);
     await queries.query(`DROP FUNCTION oldest_due`);
