@@ -78,12 +78,19 @@ export class PgBookStore implements BookStore {
     return new Map(rows.map((row) => [refKey({ source: row.source, id: row.event_id }), row.content_hash]));
   }
 
-  async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {
-    if (!Number.isInteger(shard)) throw new Error(`no shard ${String(shard)}`);
-    const begin = `${BESIDE_OTHERS}; SELECT pg_try_advisory_xact_lock(${String(SHARD_LOCKS)}, ${String(shard)}) AS got`;
-    return this.inside<T | 'busy'>(begin, (tx, begun) =>
-      begun?.rows.some(({ got }: { got: boolean }) => got) === true ? work(tx) : Promise.resolve('busy'),
-    );
+  async withShards<T>(
+    shards: readonly number[],
+    work: (tx: BookTransaction, own: readonly number[]) => Promise<T>,
+  ): Promise<T | 'busy'> {
+    const odd = shards.find((shard) => !Number.isInteger(shard));
+    if (odd !== undefined) throw new Error(`no shard ${String(odd)}`);
+    const asked = shards.map((shard) => `(${String(shard)})`).join(', ');
+    const begin = `${BESIDE_OTHERS}; SELECT shard FROM (VALUES ${asked}) AS asked(shard)
+      WHERE pg_try_advisory_xact_lock(${String(SHARD_LOCKS)}, shard)`;
+    return this.inside<T | 'busy'>(begin, (tx, begun) => {
+      const own = begun?.rows.map(({ shard }: { shard: number }) => shard) ?? [];
+      return own.length === 0 ? Promise.resolve('busy') : work(tx, own);
+    });
   }
 
   async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {

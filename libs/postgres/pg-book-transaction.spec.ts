@@ -46,7 +46,7 @@ describe('whether a transaction has changed anything', () => {
   };
 
   it.each<[string, (tx: BookTransaction) => Promise<unknown>]>([
-    ['claiming', (tx) => tx.claim(0, 10)],
+    ['claiming', (tx) => tx.claim([0], 10)],
     ['claiming subjects', (tx) => tx.claimSubjects([UNIT])],
     ['peeking', (tx) => tx.peek([UNIT])],
     ['locking', (tx) => tx.load([UNIT], ['devices/D1'])],

@@ -26,7 +26,7 @@ import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
 import { lockRecheck, openKeysOf, writeRecheck } from './pg-rechecks.js';
 import { writeContained } from './pg-containments.js';
-import { claimDevices, claimShard, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
+import { claimDevices, claimShards, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
 import { writeEntries } from './pg-entries.js';
 import { changeSubjects, openSubjects, writeHeads } from './pg-subjects.js';
 import { Queries } from './queries.js';
@@ -76,8 +76,8 @@ export class PgBookTransaction implements BookTransaction {
     return this.changes;
   }
 
-  async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
-    return this.noted(await claimShard(this.client, shard, limit));
+  async claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]> {
+    return this.noted(await claimShards(this.client, shards, limit));
   }
 
   async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {

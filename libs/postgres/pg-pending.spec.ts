@@ -33,7 +33,7 @@ describe('claims after much was folded that no vacuum has come by', () => {
   /** Pages of the table that a claim looked at. */
   const pagesOfClaim = async (): Promise<number> => {
     const before = await pagesRead();
-    const claimed = await new PgBookStore(database.pool).withShard(SHARD, (tx) => tx.claim(SHARD, 500));
+    const claimed = await new PgBookStore(database.pool).withShards([SHARD], (tx) => tx.claim([SHARD], 500));
     expect(claimed).toHaveLength(6);
     await database.pool.query('SELECT pg_stat_force_next_flush()');
     return (await pagesRead()) - before;

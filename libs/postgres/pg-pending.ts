@@ -12,9 +12,16 @@ interface PendingRow {
   readonly payload: string;
 }
 
-/** Due events of a shard that nobody else has claimed, oldest first. */
-export async function claimShard(queries: Queries, shard: number, limit: number): Promise<readonly PendingEvent[]> {
-  return claimWhere(queries, 'p.number = ANY (ARRAY(SELECT oldest_due($1::smallint, $2)))', [shard, limit]);
+/** Due events of these shards that nobody else has claimed, oldest first. */
+export async function claimShards(
+  queries: Queries,
+  shards: readonly number[],
+  limit: number,
+): Promise<readonly PendingEvent[]> {
+  // The oldest of each shard are found by its index first: a long backlog is not sorted to take its beginning.
+  const oldest = `p.number = ANY (ARRAY(
+    SELECT o FROM unnest($1::smallint[]) AS s(shard), oldest_due(s.shard, $2) AS o ORDER BY o LIMIT $2))`;
+  return claimWhere(queries, oldest, [shards, limit]);
 }
 
 /** The same of these devices, less those with these numbers. */

@@ -4,7 +4,7 @@ import { Tally, usedOf } from '../../libs/domain/book/tally.js';
 import { holdSubjectKey } from '../../libs/domain/holds/hold-subject.js';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
-import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
+import { FoldDesk } from '../../libs/ledger/fold/fold-desk.js';
 import { acceptEvents, AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
 import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
 import { readBatch } from '../../libs/ledger/intake/read-events.js';
@@ -125,8 +125,9 @@ async function furnish(
     },
     fold: async (workers = 1) => {
       const drain = async (): Promise<void> => {
+        const desk = new FoldDesk(deps);
         for (let due = await store.shardsDue(); due.length > 0; due = await store.shardsDue()) {
-          for (const shard of due) await foldShard(deps, shard);
+          await Promise.all(due.map((shard) => desk.fold(shard)));
         }
       };
       await Promise.all(Array.from({ length: workers }, drain));

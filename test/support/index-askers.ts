@@ -40,7 +40,7 @@ export function indexAskers(database: Database): Readonly<Record<string, () => P
   const containments = new PgContainmentStore(pool);
   const access = new PgAccessStore(pool);
   const { people, sessions, attempts } = pgIdentity(pool);
-  const inShard = (work: (tx: BookTransaction) => Promise<unknown>): Promise<unknown> => book.withShard(3, work);
+  const inShard = (work: (tx: BookTransaction) => Promise<unknown>): Promise<unknown> => book.withShards([3], work);
   return {
     ledger_entry_by_event: () => read.eventStatus({ source: '/stations/S-1', id: 'E-77' }),
     ledger_entry_site_work: () => read.siteWork({ from: EARLIER, to: NOW, limit: 10 }),
@@ -51,7 +51,7 @@ export function indexAskers(database: Database): Readonly<Record<string, () => P
     subject_units_by_serial: () => read.unitsNamed({ serial: 'U-77' }, 10),
     subject_open: () => read.openSubjects('unit', null, 10),
     subject_by_clock: () => notices.clocksDue({ now: NOW, after: null, limit: 10 }),
-    intake_pending_by_shard: () => inShard((tx) => tx.claim(3, 10)),
+    intake_pending_by_shard: () => inShard((tx) => tx.claim([3], 10)),
     intake_pending_of_devices: () => inShard((tx) => tx.claimDevices(['devices/D-77'])),
     hold_by_stream: () => read.holdsOn(['A-1/U-77']),
     hold_by_unit: () => inShard((tx) => tx.holds(['A-1/U-77'])),

@@ -71,8 +71,8 @@ export class MemoryTransaction implements BookTransaction {
     this.#answers = new Draft(tables.answers);
   }
 
-  async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
-    return this.#claimWhere((row) => row.shard === shard, limit);
+  async claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]> {
+    return this.#claimWhere((row) => shards.includes(row.shard), limit);
   }
 
   async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {

@@ -136,7 +136,7 @@ export class BookBench {
 
   async #claimAll(tx: BookTransaction, limit: number): Promise<PendingEvent[]> {
     const found: PendingEvent[] = [];
-    for (let shard = 0; shard < this.book.shards; shard += 1) found.push(...(await tx.claim(shard, limit)));
+    for (let shard = 0; shard < this.book.shards; shard += 1) found.push(...(await tx.claim([shard], limit)));
     return found;
   }
 
@@ -147,7 +147,7 @@ export class BookBench {
 
   /** Runs with a shard that nobody else has. */
   async inShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    const result = await this.book.withShard(shard, async (tx) => ({ value: await work(tx) }));
+    const result = await this.book.withShards([shard], async (tx) => ({ value: await work(tx) }));
     if (result === 'busy') throw new Error(`shard ${shard} is busy`);
     return result.value;
   }

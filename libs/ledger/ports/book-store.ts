@@ -128,8 +128,8 @@ export type PendingOrStanding =
 
 /** A fold at work. Subjects that were loaded are locked until it ends. */
 export interface BookTransaction extends ClearanceTransaction {
-  /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
-  claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
+  /** Pending events of these shards that are due and that no other transaction has claimed, oldest in the inbox first. */
+  claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]>;
   /** The same of these devices, by their stream keys and whatever their shard; what was claimed here before is left out. */
   claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
   /** Those of these devices that have due events which were not claimed here: others have claimed them, or they came since. */
@@ -195,8 +195,14 @@ export class TryAgain extends Error {
 export interface BookStore extends EventInbox, ClearanceUpkeep {
   /** How many shards pending events are spread over. */
   readonly shards: number;
-  /** Runs with a shard to itself; `busy` where another worker has it. Rolled back where `work` throws. */
-  withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'>;
+  /**
+   * Runs with those of these shards to itself that no other worker has, and tells which; `busy` where others have them all.
+   * Rolled back where `work` throws.
+   */
+  withShards<T>(
+    shards: readonly number[],
+    work: (tx: BookTransaction, own: readonly number[]) => Promise<T>,
+  ): Promise<T | 'busy'>;
   /** Runs beside the folds of shards, for work on few subjects that cannot wait for its turn. */
   besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T>;
   /** Runs with the whole book to itself, for a fold that reaches over shards. */

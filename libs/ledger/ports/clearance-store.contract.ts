@@ -193,7 +193,7 @@ function describeBesideFolds(bench: () => BookBench): void {
     await book.accept([bench().incoming('of the device', 'devices/D1'), bench().incoming('elsewhere', 'BRD-1/0002')]);
     let claimed: Promise<readonly string[]> = Promise.resolve([]);
     await bench().inShard(shard, async (tx) => {
-      const pending = (await tx.claim(shard, 10)).filter(({ event }) => event.subject === UNIT);
+      const pending = (await tx.claim([shard], 10)).filter(({ event }) => event.subject === UNIT);
       claimed = book.besideFolds(async (other) =>
         (await other.claimSubjects([UNIT, 'devices/D1'])).map(eventId).sort(),
       );
