@@ -4,6 +4,8 @@ import { foldShards } from './fold-shards.js';
 
 /** Transactions at once: one is judged while the database works for the other. */
 const FOLDS = 2;
+/** The same of single shards, which have more to do than one takes. */
+const FOLDS_ALONE = 4;
 /** Shards in one transaction: half of the book's, so that two transactions have something to do. */
 const SHARDS_TOGETHER = 8;
 /**
@@ -23,7 +25,10 @@ interface Visit {
   looks: number;
   /** Folds in a row that left events for others to tell first. */
   pauses: number;
-  /** A fold of several shards failed with it: the next is of this one alone, so that it holds up no other. */
+  /**
+   * The next fold is of this one alone: one of several failed with it, and it is to hold up no other; or it has more than a fold
+   * takes, and the more events of a unit are folded at once, the seldomer is its state written.
+   */
   alone: boolean;
 }
 
@@ -68,7 +73,8 @@ export class FoldDesk {
   }
 
   #begin(): void {
-    if (this.#resting || this.#folds === FOLDS || this.#waiting.size === 0) return;
+    const [next] = this.#waiting.values();
+    if (next === undefined || this.#resting || this.#folds >= (next.alone ? FOLDS_ALONE : FOLDS)) return;
     const restMs = this.#begunMs + REST_MS - performance.now();
     if (restMs > 0) this.#rest(restMs);
     else {
@@ -126,7 +132,7 @@ export class FoldDesk {
     for (const visit of visits) {
       if (step === 'busy' || !step.own.includes(visit.shard)) this.#lookAgain(visit);
       else if (step.folded < step.claimed) this.#later({ ...visit, pauses: visit.pauses + 1 }, PAUSE_MS);
-      else if (step.full) this.#enter({ ...visit, pauses: 0 });
+      else if (step.full) this.#enter({ ...visit, pauses: 0, alone: true });
       else end(visit);
     }
   }
