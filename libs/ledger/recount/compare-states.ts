@@ -1,0 +1,109 @@
+import { DeviceState, UnitState, World } from '../../domain/book/state.js';
+import { compareOrder, EventOrder, refKey } from '../../domain/events/event-order.js';
+import { parseStream, StreamKey } from '../../domain/subject/subject.js';
+import { SubjectState } from '../ports/book-store.js';
+import { inShort } from './difference.js';
+import { RecountWork } from './recount-work.js';
+import { Sum } from './add-up.js';
+import { Story } from './story.js';
+
+/** Differences that are named of one subject; of more there is only said that there are. */
+const NAMED = 8;
+/** What effects alone do not say: what was looked at, without being changed, counts here as well. */
+const LOOKED_AT = ['last', 'devicesSeen', 'unitsSeen', 'rechecks'] as const;
+
+/** Compares the states that are kept of the subjects of a story with what its entries come to. */
+export function compareStates(work: RecountWork, story: Story, sum: Sum): void {
+  const orders = new Set(
+    [...sum.facts.map(({ event }) => event.order), ...sum.rechecks.map((one) => one.order)].map(named),
+  );
+  for (const key of story.keys) {
+    const kept = story.records.get(key)?.state ?? null;
+    const now = stateOf(sum.world, key);
+    work.counts.states += kept === null && now === null ? 0 : 1;
+    if (kept === null || now === null || kept.kind !== now.kind) {
+      if (kept !== now) work.tell({ subject: key, what: 'state', kept: kindOf(kept), recomputed: kindOf(now) });
+      continue;
+    }
+    const parts = [...unlike(without(kept.state), without(now.state), ''), ...seenUnlike(kept, now, orders)];
+    const more =
+      parts.length > NAMED ? [{ what: `${parts.length - NAMED} more places`, kept: '…', recomputed: '…' }] : [];
+    for (const part of [...parts.slice(0, NAMED), ...more]) work.tell({ subject: key, ...part });
+  }
+}
+
+interface Part {
+  readonly what: string;
+  readonly kept: string;
+  readonly recomputed: string;
+}
+
+function stateOf(world: World, key: StreamKey): SubjectState | null {
+  if (key.startsWith('devices/')) {
+    const state = world.devices.get(key.slice('devices/'.length));
+    return state === undefined ? null : { kind: 'device', state };
+  }
+  const stream = parseStream(key);
+  const station = stream?.kind === 'station' ? world.stations.get(stream.station) : undefined;
+  if (station !== undefined) return { kind: 'station', state: station };
+  const unit = world.units.get(key);
+  return unit === undefined ? null : { kind: 'unit', state: unit };
+}
+
+function kindOf(state: SubjectState | null): string {
+  return state === null ? 'none' : `a ${state.kind}`;
+}
+
+/** As JSON has it, which is how states are kept. */
+function without(state: object): unknown {
+  const bare: Record<string, unknown> = { ...state };
+  for (const name of LOOKED_AT) if (name !== 'last' || !('station' in state)) delete bare[name];
+  return JSON.parse(JSON.stringify(bare));
+}
+
+/** The places at which two JSON values part, as deep as they can be named. */
+function unlike(kept: unknown, now: unknown, path: string): Part[] {
+  if (Object.is(kept, now)) return [];
+  if (isObject(kept) && isObject(now) && Array.isArray(kept) === Array.isArray(now)) {
+    if (Array.isArray(kept) && Array.isArray(now) && kept.length !== now.length) {
+      const how = (list: readonly unknown[]): string => `${list.length}, the last ${inShort(list.at(-1))}`;
+      return [{ what: path, kept: how(kept), recomputed: how(now) }];
+    }
+    const names = new Set([...Object.keys(kept), ...Object.keys(now)]);
+    return [...names].flatMap((name) => unlike(kept[name], now[name], path === '' ? name : `${path}.${name}`));
+  }
+  return [{ what: path, kept: inShort(kept), recomputed: inShort(now) }];
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null;
+}
+
+/**
+ * How far a subject's story is told, and what it was told with. A device that was only looked at has heard of the event, and
+ * no effect says so: what is kept must be an event that is there, no earlier than the last that did something to it.
+ */
+function seenUnlike(kept: SubjectState, now: SubjectState, orders: ReadonlySet<string>): Part[] {
+  if (kept.kind === 'unit' && now.kind === 'unit') {
+    return lastUnlike(kept.state, now.state);
+  }
+  if (kept.kind !== 'device' || now.kind !== 'device') return [];
+  const lost = now.state.unitsSeen.filter((unit) => !kept.state.unitsSeen.includes(unit));
+  const { last } = kept.state;
+  return [
+    ...lost.map((unit) => ({ what: 'unitsSeen', kept: `without ${unit}`, recomputed: `with ${unit}` })),
+    ...(last !== null && orders.has(named(last))
+      ? []
+      : [{ what: 'last', kept: inShort(last), recomputed: 'an event that its ledgers have' }]),
+  ];
+}
+
+function lastUnlike(kept: UnitState | DeviceState, now: UnitState | DeviceState): Part[] {
+  const same =
+    kept.last === now.last || (kept.last !== null && now.last !== null && compareOrder(kept.last, now.last) === 0);
+  return same ? [] : [{ what: 'last', kept: inShort(kept.last), recomputed: inShort(now.last) }];
+}
+
+function named(order: EventOrder): string {
+  return `${order.at} ${refKey(order)}`;
+}
