@@ -42,17 +42,21 @@ describe(`a recount of a book that nobody has damaged (TEST_SEED=${String(seed)}
   it.each([
     ['memory', memoryHarness],
     ['Postgres', postgresHarness],
-  ] as const)('is silent on the demo in %s, in whatever order its events came', async (_, make) => {
-    await withBook(await make(), async (book) => {
-      await shuffledDemo(book, seed, 40);
-      const { counts, differences } = await recounted(book.recount);
-      expect(differences).toEqual([]);
-      expect(counts.states).toBeGreaterThan(100);
-      expect(counts.holds).toBeGreaterThan(5);
-      expect(counts.events).toBeGreaterThan(500);
-      expect(counts.marks).toBeGreaterThan(1000);
-    });
-  }, 120_000);
+  ] as const)(
+    'is silent on the demo in %s, in whatever order its events came',
+    async (_, make) => {
+      await withBook(await make(), async (book) => {
+        await shuffledDemo(book, seed, 40);
+        const { counts, differences } = await recounted(book.recount);
+        expect(differences).toEqual([]);
+        expect(counts.states).toBeGreaterThan(100);
+        expect(counts.holds).toBeGreaterThan(5);
+        expect(counts.events).toBeGreaterThan(500);
+        expect(counts.marks).toBeGreaterThan(1000);
+      });
+    },
+    120_000,
+  );
 
   it('is silent after whatever is done at the gate: clearances, late events, annulments', async () => {
     await fc.assert(

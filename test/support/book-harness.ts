@@ -74,7 +74,19 @@ export async function memoryHarness(clock: Clock = WALL_CLOCK): Promise<BookHarn
 /** @param clock what the book takes for now, but for when rows were made. */
 export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHarness> {
   const fresh = await migratedDatabase();
-  const database = await openDatabase({ url: fresh.url, log: silentLog });
+  const book = await harnessOn(fresh.url, clock);
+  return {
+    ...book,
+    close: async () => {
+      await book.close();
+      await fresh.drop();
+    },
+  };
+}
+
+/** On a migrated database that is the caller's. */
+export async function harnessOn(url: string, clock: Clock = WALL_CLOCK): Promise<BookHarness> {
+  const database = await openDatabase({ url, log: silentLog });
   const { pool, sidePool, dataSource } = database;
   return furnish(
     new PgBookStore(pool),
@@ -89,10 +101,7 @@ export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHa
       recount: new PgRecountStore(pool),
       clock,
     },
-    async () => {
-      await database.close();
-      await fresh.drop();
-    },
+    () => database.close(),
   );
 }
 

@@ -30,7 +30,7 @@ const STRAYS = 1000;
 /**
  * Works out from the entries alone what the book keeps beside them: chains and heads, states with every tally, holds,
  * clearances, the inbox, marks and the site-wide log; and tells every difference. Reads as of one moment, page by page.
- * @param progress told of the counts now and then
+ * @param progress told of the counts after each page of ledgers
  */
 export async function recountBook(
   { store, seal, sha256 }: RecountDeps,
