@@ -1,6 +1,6 @@
 import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
-import { CensusGroup, LedgerPlace } from '../ledger/log/log-evidence.js';
+import { CensusGroup } from '../ledger/log/log-evidence.js';
 import { LedgerReach } from '../ledger/log/log-reader.js';
 import { LogFinding, LogLeaf, LogStore, LogTransaction } from '../ledger/ports/log-store.js';
 import { inTransaction } from './in-transaction.js';

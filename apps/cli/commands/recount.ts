@@ -18,13 +18,13 @@ export async function recount({ json }: { readonly json: boolean }): Promise<num
   try {
     const database = await reachDatabase(loadConfig());
     try {
-      const { store, close } = await openRecountStore(database.url);
+      const opened = await openRecountStore(database.url);
       try {
-        const deps = { store, seal, sha256: nodeDigests.sha256 };
+        const deps = { store: opened.store, seal, sha256: nodeDigests.sha256 };
         const counts = await recountBook(deps, report.tell, report.progress);
         return report.end(counts) === 0 ? 0 : 1;
       } finally {
-        await close();
+        await opened.close();
       }
     } finally {
       await database.stop();

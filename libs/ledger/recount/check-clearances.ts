@@ -12,7 +12,7 @@ export function checkClearances(work: RecountWork, story: Story, sum: Sum): void
   const uses = usesOf(sum);
   work.counts.clearances += story.clearances.length;
   for (const clearance of story.clearances) {
-    compare(work, clearance, acts.get(clearance.id) ?? [], uses.get(clearance.id) ?? new Map());
+    compare(work, clearance, acts.get(clearance.id) ?? [], uses.get(clearance.id) ?? NO_USES);
     acts.delete(clearance.id);
   }
   for (const [id, [act]] of acts) {
@@ -21,6 +21,8 @@ export function checkClearances(work: RecountWork, story: Story, sum: Sum): void
     work.tell({ subject: act.ledger, what: `clearance ${id}`, kept: 'none', recomputed });
   }
 }
+
+const NO_USES: ReadonlyMap<number, EventRef> = new Map();
 
 /** By clearance and step: the last event that used it. */
 function usesOf({ facts }: Sum): Map<string, Map<number, EventRef>> {

@@ -10,7 +10,7 @@ import { Story } from './story.js';
 /** Differences that are named of one subject; of more there is only said that there are. */
 const NAMED = 8;
 /** What effects alone do not say: what was looked at, without being changed, counts here as well. */
-const LOOKED_AT = ['last', 'devicesSeen', 'unitsSeen', 'rechecks'] as const;
+const LOOKED_AT: ReadonlySet<string> = new Set(['last', 'devicesSeen', 'unitsSeen', 'rechecks']);
 
 /** Compares the states that are kept of the subjects of a story with what its entries come to. */
 export function compareStates(work: RecountWork, story: Story, sum: Sum): void {
@@ -54,16 +54,15 @@ function kindOf(state: SubjectState | null): string {
   return state === null ? 'none' : `a ${state.kind}`;
 }
 
-/** As JSON has it, which is how states are kept. */
-function without(state: object): unknown {
-  const bare: Record<string, unknown> = { ...state };
-  for (const name of LOOKED_AT) if (name !== 'last' || !('station' in state)) delete bare[name];
-  return JSON.parse(JSON.stringify(bare));
+function without(state: object): Record<string, unknown> {
+  // Of a station nothing is looked at that is not changed.
+  const isLeftOut = (name: string): boolean => !('station' in state) && LOOKED_AT.has(name);
+  return Object.fromEntries(Object.entries(state).filter(([name]) => !isLeftOut(name)));
 }
 
-/** The places at which two JSON values part, as deep as they can be named. */
+/** The places at which two JSON values part, as deep as they can be named. What is undefined is not there, as in JSON. */
 function unlike(kept: unknown, now: unknown, path: string): Part[] {
-  if (Object.is(kept, now)) return [];
+  if (kept === now) return [];
   if (isObject(kept) && isObject(now) && Array.isArray(kept) === Array.isArray(now)) {
     if (Array.isArray(kept) && Array.isArray(now) && kept.length !== now.length) {
       const how = (list: readonly unknown[]): string => `${list.length}, the last ${inShort(list.at(-1))}`;
