@@ -1,6 +1,6 @@
 import pg from 'pg';
 import { RecountStore } from '../ledger/ports/recount-store.js';
-import { AS_THE_HOUSE, MIGRATIONS } from './open-database.js';
+import { AS_THE_HOUSE, MIGRATIONS, PLANNING } from './open-database.js';
 import { PgRecountStore } from './pg-recount-store.js';
 
 /** The database has no book in it, or one of another release. The message says what would mend that. */
@@ -10,7 +10,7 @@ export class NoSuchBook extends Error {
 
 /** Opens a database to look at, and neither migrates nor changes it. @throws NoSuchBook */
 export async function openRecountStore(url: string): Promise<{ readonly store: RecountStore; close(): Promise<void> }> {
-  const options = `${AS_THE_HOUSE} -c default_transaction_read_only=on`;
+  const options = [AS_THE_HOUSE, ...PLANNING, '-c default_transaction_read_only=on'].join(' ');
   const pool = new pg.Pool({ connectionString: url, max: 1, application_name: 'heatbook recount', options });
   // Whoever works on a connection that breaks learns of it from the statement.
   pool.on('error', () => undefined);

@@ -125,7 +125,7 @@ export class PgRecountReads implements RecountReads {
     const { rows } = await this.queries.query<InboxPlace>(
       `SELECT e.number, e.source, e.event_id AS id, e.subject,
          p.number IS NOT NULL AS pending, k.number IS NOT NULL AS parked, l.told, l.struck,
-         k.number IS NOT NULL AND EXISTS (SELECT FROM hold WHERE reason = 'event-parked'
+         k.number IS NOT NULL AND EXISTS (SELECT FROM hold WHERE stream = e.subject AND reason = 'event-parked'
            AND causes @> jsonb_build_array(jsonb_build_object('source', e.source, 'id', e.event_id))) AS held
        FROM (SELECT * FROM intake_event WHERE number > $1 ORDER BY number LIMIT $2) e
          LEFT JOIN intake_pending p USING (number) LEFT JOIN intake_parked k USING (number),

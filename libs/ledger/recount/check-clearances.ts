@@ -30,7 +30,8 @@ function usesOf({ facts }: Sum): Map<string, Map<number, EventRef>> {
   for (const { current } of facts) {
     for (const effect of current) {
       if (effect.kind !== 'clearance-used') continue;
-      uses.set(effect.clearance, (uses.get(effect.clearance) ?? new Map()).set(effect.step, effect.event));
+      const known = uses.get(effect.clearance) ?? new Map<number, EventRef>();
+      uses.set(effect.clearance, known.set(effect.step, effect.event));
     }
   }
   return uses;
