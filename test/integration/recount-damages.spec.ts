@@ -71,6 +71,16 @@ describe.each<[string, readonly string[], readonly RegExp[]]>([
     [/^PAIR\/2: last: kept /],
   ],
   [
+    'a unit that has forgotten which devices it had',
+    [STATE_OF('PAIR/2', '{devicesSeen}', '[]')],
+    [/^PAIR\/2: devicesSeen: kept without N2; recomputed with N2$/],
+  ],
+  [
+    'a device that has forgotten where it was',
+    [STATE_OF('devices/N2', '{unitsSeen}', '[]')],
+    [/^devices\/N2: unitsSeen: kept without PAIR\/2; recomputed with PAIR\/2$/],
+  ],
+  [
     'a state that is gone',
     [`UPDATE subject SET state = NULL, kind = NULL WHERE key = 'PAIR/2'`],
     [/^PAIR\/2: state: kept none; recomputed a unit$/],

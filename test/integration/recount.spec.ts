@@ -4,7 +4,9 @@ import { BookHarness, memoryHarness, postgresHarness } from '../support/book-har
 import { operations } from '../support/gate-operations.js';
 import { GatePlay } from '../support/gate-play.js';
 import { enterGateShop, openingEvents } from '../support/gate-shop.js';
+import { heat, onUnit, tc } from '../support/domain-events.js';
 import { HandClock } from '../support/hand-clock.js';
+import { LimitShop } from '../support/limit-shop.js';
 import { mulberry32 } from '../support/mulberry32.js';
 import { testRounds, testSeed } from '../support/process-seed.js';
 import { recounted } from '../support/recounted.js';
@@ -77,4 +79,25 @@ describe(`a recount of a book that nobody has damaged (TEST_SEED=${String(seed)}
       { seed, numRuns: testRounds(100) },
     );
   }, 3_600_000);
+
+  it('is silent after limits became stricter and milder, and after stories were told again across that', async () => {
+    await withBook(await postgresHarness(), async (book) => {
+      const shop = await LimitShop.open(book);
+      const board = onUnit('BRD/1');
+      const hot = { heat: heat(tc('joint', 236), tc('die', 236)) };
+      await shop.tell(board.received({ priorReflows: 0 }), board.heated('U1', hot), board.heated('U1', hot));
+      for (const allowed of [1, 5, 1]) {
+        await shop.revise('device-excursions', 'device-excursions', { allowed });
+        await shop.recheck();
+        expect((await recounted(book.recount)).differences).toEqual([]);
+      }
+      expect((await shop.desk()).length).toBeGreaterThan(1);
+      await shop.tell({ ...board.heated('U1', hot), time: '2031-01-01T00:00:00Z' });
+      await shop.tell(board.heated('U2', hot));
+      const [{ counts, differences }, rechecks] = [await recounted(book.recount), await shop.rechecks('BRD/1')];
+      expect(differences).toEqual([]);
+      expect(rechecks.length).toBeGreaterThan(2);
+      expect(counts.holds).toBeGreaterThan(1);
+    });
+  });
 });

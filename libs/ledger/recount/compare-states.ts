@@ -1,4 +1,4 @@
-import { DeviceState, UnitState, World } from '../../domain/book/state.js';
+import { UnitState, World } from '../../domain/book/state.js';
 import { compareOrder, EventOrder, refKey } from '../../domain/events/event-order.js';
 import { parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { SubjectState } from '../ports/book-store.js';
@@ -17,6 +17,7 @@ export function compareStates(work: RecountWork, story: Story, sum: Sum): void {
   const orders = new Set(
     [...sum.facts.map(({ event }) => event.order), ...sum.rechecks.map((one) => one.order)].map(named),
   );
+  const carried = devicesTold(sum);
   for (const key of story.keys) {
     const kept = story.records.get(key)?.state ?? null;
     const now = stateOf(sum.world, key);
@@ -25,7 +26,10 @@ export function compareStates(work: RecountWork, story: Story, sum: Sum): void {
       if (kept !== now) work.tell({ subject: key, what: 'state', kept: kindOf(kept), recomputed: kindOf(now) });
       continue;
     }
-    const parts = [...unlike(without(kept.state), without(now.state), ''), ...seenUnlike(kept, now, orders)];
+    const parts = [
+      ...unlike(without(kept.state), without(now.state), ''),
+      ...seenUnlike(kept, now, orders, carried.get(key)),
+    ];
     const more =
       parts.length > NAMED ? [{ what: `${parts.length - NAMED} more places`, kept: '…', recomputed: '…' }] : [];
     for (const part of [...parts.slice(0, NAMED), ...more]) work.tell({ subject: key, ...part });
@@ -78,26 +82,47 @@ function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null;
 }
 
+/** By unit: devices that its events opened there, put on it or took off it. */
+function devicesTold({ facts }: Sum): ReadonlyMap<StreamKey, ReadonlySet<string>> {
+  const told = new Map<StreamKey, Set<string>>();
+  for (const { event, current } of facts) {
+    for (const effect of current) {
+      if (effect.kind !== 'device-opened' && effect.kind !== 'mounted' && effect.kind !== 'unmounted') continue;
+      told.set(event.subject, (told.get(event.subject) ?? new Set<string>()).add(effect.device));
+    }
+  }
+  return told;
+}
+
 /**
- * How far a subject's story is told, and what it was told with. A device that was only looked at has heard of the event, and
- * no effect says so: what is kept must be an event that is there, no earlier than the last that did something to it.
+ * How far a subject's story is told, and with what. A device that was only looked at has heard of the event, and no effect
+ * says so: what is kept must be an event that is there, and must have what effects tell of.
  */
-function seenUnlike(kept: SubjectState, now: SubjectState, orders: ReadonlySet<string>): Part[] {
+function seenUnlike(
+  kept: SubjectState,
+  now: SubjectState,
+  orders: ReadonlySet<string>,
+  carried: ReadonlySet<string> = new Set(),
+): Part[] {
   if (kept.kind === 'unit' && now.kind === 'unit') {
-    return lastUnlike(kept.state, now.state);
+    return [...lackOf('devicesSeen', kept.state.devicesSeen, [...carried]), ...lastUnlike(kept.state, now.state)];
   }
   if (kept.kind !== 'device' || now.kind !== 'device') return [];
-  const lost = now.state.unitsSeen.filter((unit) => !kept.state.unitsSeen.includes(unit));
-  const { last } = kept.state;
+  const { last, unitsSeen } = kept.state;
+  const isThere = last !== null && orders.has(named(last));
   return [
-    ...lost.map((unit) => ({ what: 'unitsSeen', kept: `without ${unit}`, recomputed: `with ${unit}` })),
-    ...(last !== null && orders.has(named(last))
-      ? []
-      : [{ what: 'last', kept: inShort(last), recomputed: 'an event that its ledgers have' }]),
+    ...lackOf('unitsSeen', unitsSeen, now.state.unitsSeen),
+    ...(isThere ? [] : [{ what: 'last', kept: inShort(last), recomputed: 'an event that its ledgers have' }]),
   ];
 }
 
-function lastUnlike(kept: UnitState | DeviceState, now: UnitState | DeviceState): Part[] {
+function lackOf(what: string, kept: readonly string[], told: readonly string[]): Part[] {
+  return told
+    .filter((name) => !kept.includes(name))
+    .map((name) => ({ what, kept: `without ${name}`, recomputed: `with ${name}` }));
+}
+
+function lastUnlike(kept: UnitState, now: UnitState): Part[] {
   const same =
     kept.last === now.last || (kept.last !== null && now.last !== null && compareOrder(kept.last, now.last) === 0);
   return same ? [] : [{ what: 'last', kept: inShort(kept.last), recomputed: inShort(now.last) }];
