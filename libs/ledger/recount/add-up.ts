@@ -18,9 +18,11 @@ export interface Sum {
   /** Facts that were not annulled, in the order in which they happened. */
   readonly facts: readonly Fact[];
   readonly rechecks: readonly ToldRecheck[];
-  /** Causes that call for a hold still, by key. */
-  readonly causes: ReadonlyMap<string, Cause>;
+  /** Causes that call for a hold still, by key; one event may say one of them more than once. */
+  readonly causes: ReadonlyMap<string, readonly [Cause, ...Cause[]]>;
 }
+
+type Causes = Map<string, [Cause, ...Cause[]]>;
 
 /** A fact or a recheck, at its place. */
 interface Step {
@@ -40,12 +42,14 @@ export function addUp(work: RecountWork, story: Story, holds: readonly HoldRecor
     .sort((a, b) => compareOrder(a.event.order, b.event.order));
   const rechecks = toldRechecks(work, story);
   const world = emptyWorld();
-  const causes = new Map<string, Cause>();
+  const causes: Causes = new Map();
   const released = releasedCauses(holds);
   for (const step of inOrder(facts, rechecks)) {
     apply(work, world, step);
     for (const effect of step.effects) {
-      if (effect.kind === 'hold-called') causes.set(causeKey(effect.cause), effect.cause);
+      if (effect.kind !== 'hold-called') continue;
+      const { cause } = effect;
+      causes.set(causeKey(cause), [cause, ...(causes.get(causeKey(cause)) ?? [])]);
     }
     if (step.recheck !== undefined) lift(causes, step.recheck, released);
   }
@@ -86,10 +90,10 @@ function releasedCauses(holds: readonly HoldRecord[]): ReadonlySet<string> {
   return new Set(answered.flatMap((hold) => hold.causes.map((event) => causeKey({ ...hold, event }))));
 }
 
-function lift(causes: Map<string, Cause>, { mark, changes }: ToldRecheck, released: ReadonlySet<string>): void {
+function lift(causes: Causes, { mark, changes }: ToldRecheck, released: ReadonlySet<string>): void {
   for (const { subject, before, after } of changes) {
     if (before.breach !== 'hold' || after.breach === 'hold') continue;
-    for (const [key, cause] of causes) {
+    for (const [key, [cause]] of causes) {
       const isMeant = cause.reason === mark.kind && subjectKey(cause.subject) === subjectKey(subject);
       if (isMeant && !released.has(key)) causes.delete(key);
     }

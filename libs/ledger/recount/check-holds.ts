@@ -127,12 +127,34 @@ function compareCauses(
       recomputed: 'none',
     });
   }
-  const newest = standing.at(-1);
-  const said = newest === undefined ? undefined : causes.get(causeKey({ ...hold, event: newest }))?.said;
-  if (said === undefined) return;
-  const [kept, now] = [said, hold].map(({ evidence, remedy }) => ({ evidence, remedy })).reverse();
-  if (seal.canonical(kept) === seal.canonical(now)) return;
-  tell({ subject, what: `hold ${hold.id}, its evidence`, kept: inShort(kept), recomputed: inShort(now) });
+  compareEvidence(
+    tell,
+    seal,
+    hold,
+    standing.map((event) => causes.get(causeKey({ ...hold, event }))?.said ?? []),
+  );
+}
+
+/** Whether what a hold says was said of one of its causes. Which of them it quotes depends on which came last. */
+function compareEvidence(
+  tell: RecountWork['tell'],
+  seal: RecountWork['seal'],
+  hold: HoldRecord,
+  said: readonly StandingCause['said'][],
+): void {
+  // Where of one cause it cannot be known what was said, the hold may be quoting that.
+  if (said.some((words) => words.length === 0)) return;
+  const quoted = ({ evidence, remedy }: StandingCause['said'][number]): string => seal.canonical({ evidence, remedy });
+  const words = said.flat();
+  const [first] = words;
+  if (first === undefined || words.some((one) => quoted(one) === quoted(hold))) return;
+  const subject = ledgerOf(hold);
+  tell({
+    subject,
+    what: `hold ${hold.id}, its evidence`,
+    kept: inShort(quoted(hold)),
+    recomputed: inShort(quoted(first)),
+  });
 }
 
 /** Events for which a hold says that they could not be applied must still be waiting. */
