@@ -6,6 +6,7 @@ import { RedisWork, redisWork } from '../services/redis-work.js';
 import { logKept } from './log-kept.js';
 import { EVENTS_A_BOARD, Form, requestsOf } from './rework-line.js';
 import { sendLanes } from './send-lanes.js';
+import { sendPaced } from './send-paced.js';
 import { Transactions, transactionsOf } from './transactions-of.js';
 
 /** What so many events came to. */
@@ -26,18 +27,25 @@ export interface Costed {
   readonly redis: Redis;
 }
 
-/**
- * Posts work on boards and measures until all of it is in the ledgers and their entries in the log.
- * @param series of no other round
- */
+export interface CostWork {
+  /** Of no other round. */
+  readonly series: string;
+  readonly boards: number;
+  readonly form: Form;
+  /** Requests of all connections together; without it as many as are answered. */
+  readonly perSecond?: number;
+}
+
+/** Posts work on boards and measures until all of it is in the ledgers and their entries in the log. */
 export async function costRound(
   { heatbook, meter, redis }: Costed,
-  { series, boards, form }: { readonly series: string; readonly boards: number; readonly form: Form },
+  { series, boards, form, perSecond }: CostWork,
 ): Promise<CostRound> {
   const lanes = requestsOf(form, series, boards);
   const [sizeBefore, redisBefore] = [await bookSize(heatbook.looking), await redisWork(redis)];
   const spent = await meter.start();
-  const sentMs = await sendLanes(heatbook.target(form), lanes);
+  const target = heatbook.target(form);
+  const sentMs = await (perSecond === undefined ? sendLanes(target, lanes) : sendPaced(target, lanes, perSecond));
   const tookMs = sentMs + (await heatbook.applied());
   await logKept(heatbook);
   const cpu = await spent();

@@ -17,23 +17,25 @@ describe('costs from the bench', () => {
       onceUs: 10,
       eachUs: 0,
     });
-    // As many at a time in both forms tells nothing of what is done once.
-    expect(linearThrough({ events: 50, usAnEvent: 30 }, { events: 50, usAnEvent: 30 })).toEqual({
-      onceUs: 0,
-      eachUs: 30,
-    });
+  });
+
+  it('are not to be had from work on about as many events', () => {
+    expect(() => linearThrough({ events: 438, usAnEvent: 190 }, { events: 360, usAnEvent: 306 })).toThrow(
+      'work on 438 and on 360 events is too alike',
+    );
   });
 
   it('take what Postgres does by itself to the folds, and say which figure is missing', () => {
     const parts = ['api', 'worker', 'postgres-for-api', 'postgres-for-worker', 'postgres-itself', 'redis'];
     const figures = new Map<string, number>();
-    for (const [form, times, size] of [
+    for (const [way, times, size] of [
       ['batch', 1, 100],
-      ['single', 2, 10],
+      ['single', 2, 90],
+      ['paced', 2, 10],
     ] as const) {
-      for (const [n, part] of parts.entries()) figures.set(`${form}-cpu-${part}`, times * 10 ** n);
-      figures.set(`${form}: events an insert`, size);
-      figures.set(`${form}: events a fold`, size);
+      for (const [n, part] of parts.entries()) figures.set(`${way}-cpu-${part}`, times * 10 ** n);
+      figures.set(`${way}: events an insert`, size);
+      figures.set(`${way}: events a fold`, size);
     }
     const costs = measuredCosts(figures);
     for (const [cost, size, us] of [
@@ -46,7 +48,7 @@ describe('costs from the bench', () => {
     ] as const) {
       expect(costUs(cost, size) / size).toBeCloseTo(us, 6);
     }
-    figures.delete('single: events a fold');
-    expect(() => measuredCosts(figures)).toThrow("no figure 'single: events a fold'");
+    figures.delete('paced: events a fold');
+    expect(() => measuredCosts(figures)).toThrow("no figure 'paced: events a fold'");
   });
 });

@@ -43,18 +43,17 @@ export const FALLBACK_COSTS: Costs = {
 /** Takes the costs from a report of the cost bench. @throws Error where one of its figures is missing */
 export function measuredCosts(figures: BenchFigures): Costs {
   const of = (name: string): number => figureOf(figures, name);
-  const between = (parts: readonly string[], sizeOf: (form: string) => number): LinearCost => {
-    const [batch, single] = ['batch', 'single'].map((form): MeasuredAt => ({
-      events: sizeOf(form),
-      usAnEvent: parts.reduce((sum, part) => sum + of(`${form}-cpu-${part}`), 0),
-    }));
-    if (batch === undefined || single === undefined) throw new Error('costs are measured in two forms');
-    return linearThrough(batch, single);
+  const between = (parts: readonly string[], sizeOf: (way: string) => number, few = 'paced'): LinearCost => {
+    const at = (way: string): MeasuredAt => ({
+      events: sizeOf(way),
+      usAnEvent: parts.reduce((sum, part) => sum + of(`${way}-cpu-${part}`), 0),
+    });
+    return linearThrough(at('batch'), at(few));
   };
-  const inserted = (form: string): number => of(`${form}: events an insert`);
-  const folded = (form: string): number => of(`${form}: events a fold`);
+  const inserted = (way: string): number => of(`${way}: events an insert`);
+  const folded = (way: string): number => of(`${way}: events a fold`);
   return {
-    request: between(['api'], (form) => (form === 'batch' ? BATCH : 1)),
+    request: between(['api'], (way) => (way === 'batch' ? BATCH : 1), 'single'),
     insert: between(['postgres-for-api'], inserted),
     wake: between(['redis'], inserted),
     fold: between(['worker'], folded),
@@ -62,8 +61,16 @@ export function measuredCosts(figures: BenchFigures): Costs {
   };
 }
 
-/** The line through what was measured with many events at a time and with few. Neither part of a cost is below nothing. */
+/**
+ * The line through what was measured with many events at a time and with few. Neither part of a cost is below nothing.
+ * @throws Error where the two have about as many, so that they do not tell what is done once
+ */
 export function linearThrough(many: MeasuredAt, few: MeasuredAt): LinearCost {
+  if (!(many.events > 2 * few.events)) {
+    throw new Error(
+      `work on ${many.events.toFixed(0)} and on ${few.events.toFixed(0)} events is too alike to draw a line`,
+    );
+  }
   const onceUs = (few.usAnEvent - many.usAnEvent) / (1 / few.events - 1 / many.events);
   if (!(onceUs > 0)) return { onceUs: 0, eachUs: many.usAnEvent };
   const eachUs = many.usAnEvent - onceUs / many.events;

@@ -99,7 +99,7 @@ export class StationCrowd {
 }
 
 /** The device that goes onto a board. */
-export function deviceOf(serial: string): string {
+function deviceOf(serial: string): string {
   return `D-${serial}`;
 }
 
