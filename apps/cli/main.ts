@@ -80,6 +80,23 @@ program
   });
 
 program
+  .command('recount')
+  .description(
+    'work out from the entries what the book keeps beside them, and name what differs: for the book at DATABASE_URL or in ./data, whether it runs or not',
+  )
+  .option('--json', 'print differences and counts as JSON')
+  .addHelpText(
+    'after',
+    '\nIt changes and locks nothing.\n' +
+      'Exit codes: 0 nothing differs, 1 something does, 2 it could not be gone through.\n\n' +
+      '  heatbook recount            # after a restore, a disk fault, before an audit',
+  )
+  .action(async (options: { json?: boolean }) => {
+    const { recount } = await import('./commands/recount.js');
+    process.exitCode = await recount({ json: options.json === true });
+  });
+
+program
   .command('admin-key')
   .description('issue a new admin key for the book at DATABASE_URL (or ./data while it does not run); old ones end')
   .action(async () => {

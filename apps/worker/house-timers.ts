@@ -2,7 +2,7 @@ import { ArchiveMaker } from '../../libs/evidence/archive/archive-maker.js';
 import { sweepArchives } from '../../libs/ledger/archives/sweep-archives.js';
 import { sweepContainments } from '../../libs/ledger/containment/sweep-containments.js';
 import { lapseClearances } from '../../libs/ledger/clearances/lapse-clearances.js';
-import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
+import { FoldDesk } from '../../libs/ledger/fold/fold-desk.js';
 import { recheckLimits } from '../../libs/ledger/limits/recheck-limits.js';
 import { checkLogWhenDue } from '../../libs/ledger/log/check-log.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
@@ -34,16 +34,14 @@ const LAPSE_EVERY_MS = 5000;
  * Every timer of the house. To add one: its name in `TIMER_NAMES` (libs/ledger/ports/job-queue.ts) and a row here. The
  * worker repeats it through the carrier, and by itself while the carrier is away; nothing else has to be told of it.
  */
-export function houseTimers(house: House, archives: ArchiveMaker): Timers {
+export function houseTimers(house: House, archives: ArchiveMaker, desk: FoldDesk): Timers {
   const { book } = house;
   return {
     'sweep-intake': {
       everyMs: SWEEP_EVERY_MS,
       run: async (stopped) => {
-        for (const shard of await book.store.shardsDue()) {
-          if (stopped()) return;
-          await foldShard(book, shard);
-        }
+        const due = await book.store.shardsDue();
+        if (!stopped()) await Promise.all(due.map((shard) => desk.fold(shard)));
       },
     },
     'recheck-limits': {

@@ -1,33 +1,27 @@
-import { setTimeout as delay } from 'node:timers/promises';
 import { ArchiveMaker } from '../../libs/evidence/archive/archive-maker.js';
-import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
 import { runContainment } from '../../libs/ledger/containment/run-containment.js';
-import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
+import { FoldDesk } from '../../libs/ledger/fold/fold-desk.js';
 import { JobHandlers, JobWorker, TIMER_NAMES } from '../../libs/ledger/ports/job-queue.js';
 import { House } from '../house/open-house.js';
 import { archiveDeps } from './house-archives.js';
 import { houseTimers } from './house-timers.js';
 import { TimerWatch } from './timer-watch.js';
 
-/** Shards folded at once: each takes a database connection while it works. */
-const CONCURRENCY = 4;
+/** Jobs at once: the wake-ups of all shards, so that those that wait are folded together, and some others beside them. */
+const CONCURRENCY = 20;
 /** How often it is looked whether timers still come through the carrier. */
 const LOOK_EVERY_MS = 5000;
-/** A busy shard is looked at again this often, until its worker must have seen what the wake-up told of. */
-const BUSY_LOOKS = 40;
-const BUSY_PAUSE_MS = 25;
 
 /** Starts taking jobs: folds pending events into the book and runs the timers, until it is closed. */
 export async function startWorker(house: House): Promise<JobWorker> {
   const { book, carrier } = house;
+  const desk = new FoldDesk(book);
   const archives = new ArchiveMaker(archiveDeps(house));
-  const timers = houseTimers(house, archives);
+  const timers = houseTimers(house, archives, desk);
   const watch = new TimerWatch(timers, () => performance.now(), book.log);
   const handlers: JobHandlers = {
     ...watch.handlers(),
-    'fold-shard': async ({ shard }, { signal }) => {
-      await foldWhenFree(book, shard, signal);
-    },
+    'fold-shard': ({ shard }, { signal }) => desk.fold(shard, signal),
     'run-containment': async ({ containment }) => {
       await runContainment(house, containment);
     },
@@ -50,15 +44,4 @@ export async function startWorker(house: House): Promise<JobWorker> {
       return worker.close(timeoutMs);
     },
   };
-}
-
-/**
- * Another worker may have looked for the last time just before the event came that this wake-up tells of, so a busy
- * shard is waited for. What is missed all the same is the sweeper's.
- */
-async function foldWhenFree(deps: BookDeps, shard: number, signal: AbortSignal): Promise<void> {
-  for (let look = 0; look < BUSY_LOOKS && !signal.aborted; look += 1) {
-    if ((await foldShard(deps, shard, signal)) !== 'busy') return;
-    await delay(BUSY_PAUSE_MS);
-  }
 }

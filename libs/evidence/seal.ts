@@ -13,7 +13,22 @@ export const seal: Seal = {
   canonical: canonicalJson,
   sha256Hex,
   sealEntry(body: EntryBody, prevHash: string) {
-    const bytes = canonicalJson({ ...body, prevHash });
+    const { actor, data, effects, event, recordedAt, rules, seq, subject, time, type } = body;
+    // In the order of the canonical form, so that it need not be sorted.
+    const sealed: EntryBody & { readonly prevHash: string } = {
+      actor,
+      data,
+      effects,
+      event,
+      prevHash,
+      recordedAt,
+      rules,
+      seq,
+      subject,
+      time,
+      type,
+    };
+    const bytes = canonicalJson(sealed);
     return { bytes, hash: sha256Hex(bytes) };
   },
 };

@@ -78,16 +78,23 @@ export class PgBookStore implements BookStore {
     return new Map(rows.map((row) => [refKey({ source: row.source, id: row.event_id }), row.content_hash]));
   }
 
-  async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {
-    if (!Number.isInteger(shard)) throw new Error(`no shard ${String(shard)}`);
-    const begin = `${BESIDE_OTHERS}; SELECT pg_try_advisory_xact_lock(${String(SHARD_LOCKS)}, ${String(shard)}) AS got`;
-    return this.inside<T | 'busy'>(begin, (tx, begun) =>
-      begun?.rows.some(({ got }: { got: boolean }) => got) === true ? work(tx) : Promise.resolve('busy'),
-    );
+  async withShards<T>(
+    shards: readonly number[],
+    work: (tx: BookTransaction, own: readonly number[]) => Promise<T>,
+  ): Promise<T | 'busy'> {
+    const odd = shards.find((shard) => !Number.isInteger(shard));
+    if (odd !== undefined) throw new Error(`no shard ${String(odd)}`);
+    const asked = shards.map((shard) => `(${String(shard)})`).join(', ');
+    const begin = `${BESIDE_OTHERS}; SELECT shard FROM (VALUES ${asked}) AS asked(shard)
+      WHERE pg_try_advisory_xact_lock(${String(SHARD_LOCKS)}, shard)`;
+    return this.inside<T | 'busy'>(begin, (tx, begun) => {
+      const own = begun?.rows.map(({ shard }: { shard: number }) => shard) ?? [];
+      return own.length === 0 ? Promise.resolve('busy') : work(tx, own);
+    });
   }
 
   async besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    return this.inside(BESIDE_OTHERS, work);
+    return this.inside(BESIDE_OTHERS, work, { together: true });
   }
 
   async exclusively<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T> {
@@ -144,15 +151,20 @@ export class PgBookStore implements BookStore {
   private async inside<T>(
     begin: string,
     work: (tx: BookTransaction, begun: pg.QueryResult | undefined) => Promise<T>,
+    { together = false } = {},
   ): Promise<T> {
-    let hasChanged = false;
-    const told = async (client: pg.PoolClient, begun: pg.QueryResult | undefined): Promise<T> => {
-      const tx = new PgBookTransaction(client, this.shards);
-      const result = await work(tx, begun);
+    let told: PgBookTransaction | undefined;
+    const tell = async (client: pg.PoolClient, begun: Promise<pg.QueryResult | undefined>): Promise<T> => {
+      const tx = (told = new PgBookTransaction(client, this.shards, begun));
+      const result = await work(tx, together ? undefined : await begun);
+      await tx.allSent();
       tx.assertSound();
-      ({ hasChanged } = tx);
       return result;
     };
-    return inTransaction(this.pool, told, { begin, commit: () => (hasChanged ? 'COMMIT' : COMMIT_OF_NOTHING) });
+    return inTransaction(this.pool, tell, {
+      ...{ begin, together },
+      commit: () => (told?.hasChanged === true ? 'COMMIT' : COMMIT_OF_NOTHING),
+      sent: async () => told?.left(),
+    });
   }
 }

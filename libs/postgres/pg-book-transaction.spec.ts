@@ -40,13 +40,13 @@ describe('whether a transaction has changed anything', () => {
   });
 
   const hasChanged = async (work: (tx: BookTransaction) => Promise<unknown>): Promise<boolean> => {
-    const tx = new PgBookTransaction(client, 16);
+    const tx = new PgBookTransaction(client, 16, Promise.resolve());
     await work(tx);
     return tx.hasChanged;
   };
 
   it.each<[string, (tx: BookTransaction) => Promise<unknown>]>([
-    ['claiming', (tx) => tx.claim(0, 10)],
+    ['claiming', (tx) => tx.claim([0], 10)],
     ['claiming subjects', (tx) => tx.claimSubjects([UNIT])],
     ['peeking', (tx) => tx.peek([UNIT])],
     ['locking', (tx) => tx.load([UNIT], ['devices/D1'])],

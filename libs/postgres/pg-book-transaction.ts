@@ -1,3 +1,4 @@
+import { setImmediate as turn } from 'node:timers/promises';
 import pg from 'pg';
 import { EventRef } from '../domain/events/event-order.js';
 import { SetupData, SetupKind } from '../domain/setup/setup-data.js';
@@ -11,6 +12,7 @@ import {
   BookTransaction,
   LedgerHead,
   PendingEvent,
+  PendingOrStanding,
   Standing,
   StandingAsked,
   SubjectRecord,
@@ -24,12 +26,19 @@ import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
 import { lockRecheck, openKeysOf, writeRecheck } from './pg-rechecks.js';
 import { writeContained } from './pg-containments.js';
-import { claimDevices, claimShard, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
+import { claimDevices, claimShards, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
 import { writeEntries } from './pg-entries.js';
 import { changeSubjects, openSubjects, writeHeads } from './pg-subjects.js';
 import { Queries } from './queries.js';
 import { writeHolds } from './write-holds.js';
 import { SUBJECT_COLUMNS, SubjectRow, toRecord } from './subject-row.js';
+
+/** Statements that change no row. */
+const READING = /^(SELECT|SAVEPOINT|ROLLBACK TO) /;
+
+interface StandingAnswers extends Omit<Standing, 'records'> {
+  readonly found: readonly SubjectRow[];
+}
 
 /** One fold's transaction on Postgres. Every statement works on sets, so that a fold takes a handful of round trips. */
 export class PgBookTransaction implements BookTransaction {
@@ -37,15 +46,25 @@ export class PgBookTransaction implements BookTransaction {
   private readonly claimed = new Set<string>();
   private refused: Error | undefined;
   private changes = false;
+  private hasBegun = false;
+  private readonly leaving: Promise<unknown>[] = [];
   private readonly client: Queries;
 
+  /** @param begun what BEGIN answers; until then what is asked leaves with it, if it only reads */
   constructor(
     client: pg.PoolClient,
     private readonly shards: number,
+    begun: Promise<unknown>,
   ) {
+    begun.then(
+      () => (this.hasBegun = true),
+      () => undefined,
+    );
     this.client = {
-      query: (text, values) => {
-        if (!text.startsWith('SELECT ')) this.changes = true;
+      query: async (text, values) => {
+        const isWrite = !READING.test(text);
+        if (isWrite) this.changes = true;
+        if (isWrite && !this.hasBegun) await begun;
         sendTogether(client);
         return client.query(text, values);
       },
@@ -57,8 +76,8 @@ export class PgBookTransaction implements BookTransaction {
     return this.changes;
   }
 
-  async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
-    return this.noted(await claimShard(this.client, shard, limit));
+  async claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]> {
+    return this.noted(await claimShards(this.client, shards, limit));
   }
 
   async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {
@@ -113,15 +132,36 @@ export class PgBookTransaction implements BookTransaction {
   }
 
   async standing(asked: StandingAsked): Promise<Standing> {
-    const { keys, ifKnown, alsoHeld, openAt } = asked;
+    return this.stood(asked, await this.askStanding(asked));
+  }
+
+  async pendingOrStanding(claimed: readonly StreamKey[], asked: StandingAsked): Promise<PendingOrStanding> {
+    const [pending, , answers] = await Promise.all([
+      this.claimSubjects(claimed),
+      this.client.query('SAVEPOINT claimed'),
+      this.askStanding(asked),
+    ]);
+    if (pending.length === 0) return { standing: await this.stood(asked, answers) };
+    // What was locked after it is let go of.
+    await this.client.query('ROLLBACK TO SAVEPOINT claimed');
+    return { pending };
+  }
+
+  /**
+   * Sent without waiting in between: Postgres works through them in order, so that the locks are had before the rest is
+   * read, and its answers come back together.
+   */
+  private async askStanding({ keys, ifKnown, alsoHeld, openAt }: StandingAsked): Promise<StandingAnswers> {
     const wanted = [...new Set([...keys, ...ifKnown])];
-    // Sent without waiting in between: Postgres works through them in order, so that the locks are had before the rest is
-    // read, and its answers come back together.
     const [found, holds, clearances] = await Promise.all([
       this.lock(wanted),
       this.holds([...wanted, ...alsoHeld]),
       this.clearancesOn(wanted, openAt),
     ]);
+    return { found, holds, clearances };
+  }
+
+  private async stood({ keys }: StandingAsked, { found, holds, clearances }: StandingAnswers): Promise<Standing> {
     return { records: await this.loaded(keys, found), holds, clearances };
   }
 
@@ -240,6 +280,23 @@ export class PgBookTransaction implements BookTransaction {
       this.refused = error instanceof Error ? error : new Error(String(error));
       throw error;
     }
+  }
+
+  leave(asked: Promise<unknown>): void {
+    this.leaving.push(asked);
+    asked.catch((error: unknown) => {
+      this.refused ??= error instanceof Error ? error : new Error(String(error));
+    });
+  }
+
+  /** Everything that was left has been sent by then, or has failed before it could be. */
+  async allSent(): Promise<void> {
+    if (this.leaving.length > 0) await turn();
+  }
+
+  /** @throws what the first of those that were left and failed threw */
+  async left(): Promise<void> {
+    await Promise.all(this.leaving);
   }
 
   /** @throws what a write threw before, so that a part of it is never committed by work that went on regardless. */

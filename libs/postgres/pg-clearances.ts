@@ -29,9 +29,11 @@ export async function clearancesReaching(
   lock: '' | 'FOR UPDATE' = '',
 ): Promise<readonly ClearanceRecord[]> {
   if (keys.length === 0) return [];
+  // As an array, so that they are looked up one by one: joined, the planner goes through all that there are while it has not
+  // yet counted them.
   const { rows } = await queries.query<ClearanceRow>(
     `SELECT ${CLEARANCE_COLUMNS} FROM clearance
-     WHERE id IN (SELECT clearance FROM clearance_reach WHERE key = ANY($1))
+     WHERE id = ANY(ARRAY(SELECT clearance FROM clearance_reach WHERE key = ANY($1)))
        AND ($2::timestamptz IS NULL OR (NOT used AND returned_at IS NULL AND expires_at > $2))
      ORDER BY id ${lock}`,
     [keys, openAt ?? null],

@@ -1,6 +1,7 @@
 import { LedgerPlace } from '../ledger/log/log-evidence.js';
+import { HASH_BYTES } from '../ledger/log/merkle/hashing.js';
 import { LogDelivery, LogLeaf, LogNode, LogTransaction, StoredCheckpoint } from '../ledger/ports/log-store.js';
-import { rowsOf } from './bulk-rows.js';
+import { columnsOf, rowsOf } from './bulk-rows.js';
 import { PgLogReads } from './pg-log-reads.js';
 
 interface DeliveryRow {
@@ -28,10 +29,10 @@ export class PgLogTransaction extends PgLogReads implements LogTransaction {
 
   async known(places: readonly LedgerPlace[]): Promise<readonly LedgerPlace[]> {
     const { rows } = await this.queries.query<LedgerPlace>(
-      `SELECT p.subject, p.seq, l.hash FROM json_to_recordset($1::json) AS p(subject text COLLATE "C", seq integer),
+      `SELECT p.subject, p.seq, l.hash FROM unnest($1::text[], $2::integer[]) AS p(subject, seq),
        LATERAL (SELECT encode(hash, 'hex') AS hash FROM log_leaf
-         WHERE log_leaf.subject = p.subject AND log_leaf.seq = p.seq OFFSET 0) l`,
-      [rowsOf(places.map(({ subject, seq }) => ({ subject, seq })))],
+         WHERE log_leaf.subject = p.subject COLLATE "C" AND log_leaf.seq = p.seq OFFSET 0) l`,
+      columnsOf(places, ['subject', 'seq']),
     );
     return rows;
   }
@@ -42,9 +43,13 @@ export class PgLogTransaction extends PgLogReads implements LogTransaction {
     await Promise.all([
       leaves.length > 0 &&
         this.queries.query(
-          `INSERT INTO log_leaf (index, subject, seq, hash) SELECT index, subject, seq, decode(hash, 'hex')
-           FROM json_to_recordset($1::json) AS n(index bigint, subject text, seq integer, hash text)`,
-          [rowsOf(leaves)],
+          `INSERT INTO log_leaf (index, subject, seq, hash)
+           SELECT index, subject, seq, substring($4::bytea FROM ${HASH_BYTES} * place::integer - ${HASH_BYTES - 1} FOR ${HASH_BYTES})
+           FROM unnest($1::bigint[], $2::text[], $3::integer[]) WITH ORDINALITY AS n(index, subject, seq, place)`,
+          [
+            ...columnsOf(leaves, ['index', 'subject', 'seq']),
+            Buffer.from(leaves.map(({ hash }) => hash).join(''), 'hex'),
+          ],
         ),
       nodes.length > 0 &&
         this.queries.query(

@@ -12,9 +12,16 @@ interface PendingRow {
   readonly payload: string;
 }
 
-/** Due events of a shard that nobody else has claimed, oldest first. */
-export async function claimShard(queries: Queries, shard: number, limit: number): Promise<readonly PendingEvent[]> {
-  return claimWhere(queries, 'p.shard = $1', 'LIMIT $2', [shard, limit]);
+/** Due events of these shards that nobody else has claimed, oldest first. */
+export async function claimShards(
+  queries: Queries,
+  shards: readonly number[],
+  limit: number,
+): Promise<readonly PendingEvent[]> {
+  // The oldest of each shard are found by its index first: a long backlog is not sorted to take its beginning.
+  const oldest = `p.number = ANY (ARRAY(
+    SELECT o FROM unnest($1::smallint[]) AS s(shard), oldest_due(s.shard, $2) AS o ORDER BY o LIMIT $2))`;
+  return claimWhere(queries, oldest, [shards, limit]);
 }
 
 /** The same of these devices, less those with these numbers. */
@@ -25,7 +32,7 @@ export async function claimDevices(
 ): Promise<readonly PendingEvent[]> {
   // The prefix is said again so that the planner takes the index of devices alone.
   const condition = `p.subject = ANY($1) AND p.subject ^@ 'devices/' AND p.number <> ALL($2::bigint[])`;
-  return claimWhere(queries, condition, '', [keys, without]);
+  return claimWhere(queries, condition, [keys, without]);
 }
 
 /** Those of these devices that have due events with other numbers than these. */
@@ -42,16 +49,11 @@ export async function unclaimedDevices(
   return rows.map(({ subject }) => subject);
 }
 
-async function claimWhere(
-  queries: Queries,
-  condition: string,
-  limit: string,
-  values: unknown[],
-): Promise<readonly PendingEvent[]> {
+async function claimWhere(queries: Queries, condition: string, values: unknown[]): Promise<readonly PendingEvent[]> {
   const { rows } = await queries.query<PendingRow>(
     `SELECT p.number, p.attempts, p.retried, e.payload
      FROM intake_pending p JOIN intake_event e USING (number)
-     WHERE ${condition} AND p.due_at <= now() ORDER BY p.number ${limit} FOR UPDATE OF p SKIP LOCKED`,
+     WHERE ${condition} AND p.due_at <= now() ORDER BY p.number FOR UPDATE OF p SKIP LOCKED`,
     values,
   );
   return rows.map(toPending);

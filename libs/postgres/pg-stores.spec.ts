@@ -9,6 +9,7 @@ import { describeKeyStore } from '../ledger/ports/key-store.contract.js';
 import { describeLedgerSearch } from '../ledger/ports/ledger-search.contract.js';
 import { describeNoticeStore } from '../ledger/ports/notice-store.contract.js';
 import { describeReadStore } from '../ledger/ports/read-store.contract.js';
+import { describeRecountStore } from '../ledger/ports/recount-store.contract.js';
 import { describeRetentionStore } from '../ledger/ports/retention-store.contract.js';
 import { describeSetupStore } from '../ledger/ports/setup-store.contract.js';
 import { describeChangeStore } from '../ledger/ports/change-store.contract.js';
@@ -27,6 +28,7 @@ import { PgLogStore } from './pg-log-store.js';
 import { PgLedgerSearch } from './pg-ledger-search.js';
 import { PgNoticeStore } from './pg-notice-store.js';
 import { PgReadStore } from './pg-read-store.js';
+import { PgRecountStore } from './pg-recount-store.js';
 import { PgRetentionStore } from './pg-retention-store.js';
 import { PgSetupStore } from './pg-setup-store.js';
 import { PgChangeStore } from './pg-change-store.js';
@@ -49,6 +51,7 @@ async function makeStores(): Promise<StoresUnderTest> {
     search: new PgLedgerSearch(pool),
     containments: new PgContainmentStore(pool),
     siteLog: new PgLogStore(pool),
+    recount: new PgRecountStore(pool),
     retention: new PgRetentionStore(pool),
     stations: new PgStationStore(pool),
     changes: new PgChangeStore(pool),
@@ -71,6 +74,7 @@ for (const describeStore of [
   describeTraceStore,
   describeNoticeStore,
   describeContainmentStore,
+  describeRecountStore,
   describeRetentionStore,
   describeStationStore,
   describeChangeStore,

@@ -70,6 +70,7 @@ export async function readsCase({ quick }: BenchSize): Promise<BenchCase> {
       ...[...medians].map(([name, value]): Note => ({ name, unit: 'ms', value })),
       ...shelves.flatMap(({ book, grownMs }, n) => [
         { name: `${nameOf(n)} book: time to grow it`, unit: 's', value: grownMs / 1000 },
+        { name: `${nameOf(n)} book: entries`, unit: 'entries', value: book.entries },
         { name: `${nameOf(n)} book: units`, unit: 'units', value: book.units },
         ...sharesOf(nameOf(n), before[n], after[n]),
       ]),

@@ -4,7 +4,7 @@ import { Tally, usedOf } from '../../libs/domain/book/tally.js';
 import { holdSubjectKey } from '../../libs/domain/holds/hold-subject.js';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
-import { foldShard } from '../../libs/ledger/fold/fold-shard.js';
+import { FoldDesk } from '../../libs/ledger/fold/fold-desk.js';
 import { acceptEvents, AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
 import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
 import { readBatch } from '../../libs/ledger/intake/read-events.js';
@@ -13,6 +13,7 @@ import { BookStore, SubjectState } from '../../libs/ledger/ports/book-store.js';
 import { Clock } from '../../libs/ledger/ports/clock.js';
 import { ContainmentStore } from '../../libs/ledger/ports/containment-store.js';
 import { LogStore } from '../../libs/ledger/ports/log-store.js';
+import { RecountStore } from '../../libs/ledger/ports/recount-store.js';
 import { LedgerSearch } from '../../libs/ledger/ports/ledger-search.js';
 import { NoticeStore } from '../../libs/ledger/ports/notice-store.js';
 import { ReadStore } from '../../libs/ledger/ports/read-store.js';
@@ -24,6 +25,7 @@ import { PgBookStore } from '../../libs/postgres/pg-book-store.js';
 import { PgContainmentStore } from '../../libs/postgres/pg-containment-store.js';
 import { PgLogStore } from '../../libs/postgres/pg-log-store.js';
 import { PgLedgerSearch } from '../../libs/postgres/pg-ledger-search.js';
+import { PgRecountStore } from '../../libs/postgres/pg-recount-store.js';
 import { PgNoticeStore } from '../../libs/postgres/pg-notice-store.js';
 import { PgReadStore } from '../../libs/postgres/pg-read-store.js';
 import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
@@ -50,6 +52,7 @@ export interface BookHarness {
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly siteLog: LogStore;
+  readonly recount: RecountStore;
   readonly setupStore: SetupStore;
   post(events: readonly object[]): Promise<AcceptedEvents>;
   /** Folds until nothing is pending, with as many workers at once. */
@@ -71,7 +74,19 @@ export async function memoryHarness(clock: Clock = WALL_CLOCK): Promise<BookHarn
 /** @param clock what the book takes for now, but for when rows were made. */
 export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHarness> {
   const fresh = await migratedDatabase();
-  const database = await openDatabase({ url: fresh.url, log: silentLog });
+  const book = await harnessOn(fresh.url, clock);
+  return {
+    ...book,
+    close: async () => {
+      await book.close();
+      await fresh.drop();
+    },
+  };
+}
+
+/** On a migrated database that is the caller's. */
+export async function harnessOn(url: string, clock: Clock = WALL_CLOCK): Promise<BookHarness> {
+  const database = await openDatabase({ url, log: silentLog });
   const { pool, sidePool, dataSource } = database;
   return furnish(
     new PgBookStore(pool),
@@ -83,12 +98,10 @@ export async function postgresHarness(clock: Clock = WALL_CLOCK): Promise<BookHa
       search: new PgLedgerSearch(pool),
       containments: new PgContainmentStore(sidePool),
       siteLog: new PgLogStore(pool),
+      recount: new PgRecountStore(pool),
       clock,
     },
-    async () => {
-      await database.close();
-      await fresh.drop();
-    },
+    () => database.close(),
   );
 }
 
@@ -102,8 +115,9 @@ async function furnish(
     search,
     containments,
     siteLog,
+    recount,
     clock,
-  }: Pick<BookHarness, 'search' | 'containments' | 'siteLog'> & { readonly clock: Clock },
+  }: Pick<BookHarness, 'search' | 'containments' | 'siteLog' | 'recount'> & { readonly clock: Clock },
   close: () => Promise<void>,
 ): Promise<BookHarness> {
   const setup = new SetupBook(setupStore);
@@ -117,6 +131,7 @@ async function furnish(
     search,
     containments,
     siteLog,
+    recount,
     setupStore,
     post: async (events) => {
       const reading = readBatch(JSON.stringify(events));
@@ -125,8 +140,9 @@ async function furnish(
     },
     fold: async (workers = 1) => {
       const drain = async (): Promise<void> => {
+        const desk = new FoldDesk(deps);
         for (let due = await store.shardsDue(); due.length > 0; due = await store.shardsDue()) {
-          for (const shard of due) await foldShard(deps, shard);
+          await Promise.all(due.map((shard) => desk.fold(shard)));
         }
       };
       await Promise.all(Array.from({ length: workers }, drain));

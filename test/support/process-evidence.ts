@@ -62,7 +62,8 @@ function placementFaults(
   return times === wanted ? [] : [`${event} is ${state} and stands ${times} times in the ledger of ${subject}`];
 }
 
-function chainFaults(key: string, entries: readonly SealedEntry[]): string[] {
+/** Entries, in the order of their ledger, that do not follow from the one before. */
+export function chainFaults(key: string, entries: readonly SealedEntry[]): string[] {
   return entries.flatMap(({ hash, prevHash, ...body }, n) => {
     const before = n === 0 ? GENESIS_HASH : entries[n - 1]?.hash;
     const sound = body.seq === n + 1 && prevHash === before && seal.sealEntry(body, prevHash).hash === hash;

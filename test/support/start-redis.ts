@@ -13,7 +13,7 @@ export interface RedisServer {
   readonly pid: number;
   /** Stops it in good order. */
   stop(): Promise<void>;
-  /** Kills it like a power cut would. It keeps nothing on disk: start another on the same port to come back empty. */
+  /** Kills it like a power cut would. Without a folder another one on the same port comes back empty. */
   kill(): Promise<void>;
 }
 
@@ -22,6 +22,8 @@ export interface RedisOptions {
   readonly maxmemoryPolicy?: string;
   /** Without it a free one is chosen. */
   readonly port?: number;
+  /** Where it writes down what it takes in (every second to disk); without it nothing is kept. */
+  readonly folder?: string;
 }
 
 /** How many databases a server has, so that every suite can have one to itself. */
@@ -29,16 +31,18 @@ const DATABASES = 256;
 const ATTEMPTS = 5;
 const STOP_MS = 5_000;
 
-/** Starts a redis-server of one's own on loopback, in memory only. */
+/** Starts a redis-server of one's own on loopback, in memory only unless a folder is given. */
 export async function startRedis(options: RedisOptions = {}): Promise<RedisServer> {
   await ensureRedisServer();
   for (let attempt = 1; ; attempt += 1) {
     const port = options.port ?? (await freePort());
-    const folder = await mkdtemp(join(tmpdir(), 'heatbook-test-redis-'));
-    const child = spawn('redis-server', serverArguments(port, folder, options.maxmemoryPolicy ?? 'noeviction'), {
+    const ownFolder = options.folder === undefined ? await mkdtemp(join(tmpdir(), 'heatbook-test-redis-')) : undefined;
+    const child = spawn('redis-server', serverArguments(port, options, ownFolder), {
       stdio: ['ignore', 'pipe', 'inherit'],
     });
-    const exited = once(child, 'exit').then(() => rm(folder, { recursive: true, force: true }));
+    const exited = once(child, 'exit').then(async () => {
+      if (ownFolder !== undefined) await rm(ownFolder, { recursive: true, force: true });
+    });
     const end = async (signal: NodeJS.Signals): Promise<void> => {
       child.kill(signal);
       const escalation = setTimeout(() => child.kill('SIGKILL'), STOP_MS);
@@ -61,15 +65,15 @@ export async function startRedis(options: RedisOptions = {}): Promise<RedisServe
   }
 }
 
-function serverArguments(port: number, folder: string, maxmemoryPolicy: string): string[] {
+function serverArguments(port: number, options: RedisOptions, ownFolder: string | undefined): string[] {
   const settings = {
     port: String(port),
     bind: '127.0.0.1',
-    dir: folder,
+    dir: options.folder ?? ownFolder ?? '',
     save: '',
-    appendonly: 'no',
+    appendonly: ownFolder === undefined ? 'yes' : 'no',
     databases: String(DATABASES),
-    'maxmemory-policy': maxmemoryPolicy,
+    'maxmemory-policy': options.maxmemoryPolicy ?? 'noeviction',
   };
   return Object.entries(settings).flatMap(([name, value]) => [`--${name}`, value]);
 }

@@ -46,10 +46,20 @@ describe('ProblemFilter', () => {
     expect(lines.join()).toContain(`"requestId":"${requestId ?? 'none'}"`);
   });
 
-  it.each(['ECONNREFUSED', '57P03', '53300'])('says when to come again where the database answers %s', async (code) => {
-    const { body, headers } = await answerTo(new Error('outer', { cause: Object.assign(new Error('away'), { code }) }));
-    expect(body).toMatchObject({ status: 503 });
-    expect(headers['retry-after']).toBe('2');
+  it.each(['ECONNREFUSED', '57P03', '53300', '53100'])(
+    'says when to come again where the database answers %s',
+    async (code) => {
+      const { body, headers } = await answerTo(
+        new Error('outer', { cause: Object.assign(new Error('away'), { code }) }),
+      );
+      expect(body).toMatchObject({ status: 503 });
+      expect(headers['retry-after']).toBe('2');
+    },
+  );
+
+  it('says when to come again where a connection to the database ended under the query', async () => {
+    const { body, headers } = await answerTo(new Error('Connection terminated unexpectedly'));
+    expect([body['status'], headers['retry-after']]).toEqual([503, '2']);
   });
 
   it('names the methods of an address that takes others', async () => {

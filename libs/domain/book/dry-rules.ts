@@ -1,10 +1,13 @@
 import { Heat } from '../events/heat.js';
 import { isKnownDry, needsDryBoard } from '../moisture/dry-for-heat.js';
+import { isDryAt, isExpired } from '../moisture/known-dry.js';
 import { MoistureClock, readClock, unknownClock } from '../moisture/moisture-clock.js';
+import { MoistureLedger } from '../moisture/moisture-ledger.js';
 import { moisturePart } from '../moisture/moisture-part.js';
 import { UnitClock, unitClock } from '../moisture/unit-clock.js';
 import { Rules } from '../setup/setup-data.js';
 import { unitKey } from '../subject/subject.js';
+import { devicesHere } from './devices-here.js';
 import { deviceSubject, Judgement, SiteContext, UnitContext } from './judgement.js';
 import { moistureOf } from './moisture-of.js';
 import { DeviceState, UnitState, World } from './state.js';
@@ -16,26 +19,22 @@ export function deviceClock(world: World, rules: Rules, device: DeviceState, asO
   if (part === undefined) {
     return unknownClock('its part, and so its moisture level, is not in the setup', 'Enter the part of the device.');
   }
-  const { place } = device;
-  const unit = place === null ? undefined : world.units.get(unitKey(place.assembly, place.serial));
-  return readClock(moistureOf(device, unit), moisturePart(part.body), asOf);
+  return readClock(moistureHere(world, device), moisturePart(part.body), asOf);
 }
 
 /** The moisture clock of a unit at a time (RFC 3339): that of the most sensitive device aboard. */
 export function clockOfUnit(world: World, rules: Rules, unit: UnitState, asOf: string): UnitClock {
-  const clocks = Object.entries(unit.sites).flatMap(([refdes, site]) => {
-    const device = site.device === null ? undefined : world.devices.get(site.device);
-    const place = device?.place;
-    const aboard = place?.refdes === refdes && place.serial === unit.serial && place.assembly === unit.assembly;
-    return device !== undefined && aboard
-      ? [{ device: device.device, clock: deviceClock(world, rules, device, asOf) }]
-      : [];
-  });
-  return unitClock(clocks);
+  return unitClock(
+    devicesHere(world, unit).map((device) => ({
+      device: device.device,
+      clock: deviceClock(world, rules, device, asOf),
+    })),
+  );
 }
 
 /** A device whose floor life is known to have run out must not be heated as it is. */
 export function checkFloorLife(j: Judgement, device: DeviceState): void {
+  if (!askMoisture(j, device, isExpired)) return;
   const clock = deviceClock(j.world, j.rules, device, j.event.time);
   const subject = deviceSubject(device.device);
   const limit = clock.state === 'expired' ? ruleFor(j, 'floor-life', subject) : undefined;
@@ -51,6 +50,7 @@ export function checkFloorLife(j: Judgement, device: DeviceState): void {
 
 /** The same for a board that goes through the oven with everything on it. */
 export function checkBoardFloorLife(j: Judgement, unit: UnitContext): void {
+  if (!devicesHere(j.world, unit.state).some((device) => askMoisture(j, device, isExpired))) return;
   const clock = clockOfUnit(j.world, j.rules, unit.state, j.event.time);
   const limit = clock.state === 'expired' ? ruleFor(j, 'floor-life', unit.subject) : undefined;
   if (limit === undefined) return;
@@ -74,12 +74,37 @@ export function checkDryBoard(j: Judgement, at: SiteContext, heat: Heat): void {
   const bodies = heat.thermocouples.filter(({ position }) => position === 'body');
   const hottest = bodies.reduce((peakC, reading) => Math.max(peakC, reading.peakC), -Infinity);
   if (bodies.length === 0 || !needsDryBoard(hottest).needed) return;
+  if (isBoardDry(j, at.state)) return;
   const dry = isKnownDry(clockOfUnit(j.world, j.rules, at.state, j.event.time));
-  if (dry.dry) return;
   j.warn(
     'floor-life',
     at.subject,
     `A body reached ${String(hottest)} C on a board that is not known to be dry: ${dry.why}.`,
     dry.remedy ?? 'Bake the board before local rework above 200 C.',
   );
+}
+
+/** Whether `isKnownDry` says so of the unit's clock: a board that carries something, and all of it dry. */
+function isBoardDry(j: Judgement, unit: UnitState): boolean {
+  const devices = devicesHere(j.world, unit);
+  // Devices that came with their unit share its story, so that those of one part share their answer.
+  const dryParts = new Set<string>();
+  for (const device of devices) {
+    const shares = device.mountedAt === null && device.part !== null ? device.part : undefined;
+    if (shares !== undefined && dryParts.has(shares)) continue;
+    if (!askMoisture(j, device, isDryAt)) return false;
+    if (shares !== undefined) dryParts.add(shares);
+  }
+  return devices.length > 0;
+}
+
+/** Asks of what a device has lain in, as of the event; no where its part is not in the setup. */
+function askMoisture(j: Judgement, device: DeviceState, ask: typeof isExpired): boolean {
+  const part = device.part === null ? undefined : j.rules.find('part', device.part);
+  return part !== undefined && ask(moistureHere(j.world, device), moisturePart(part.body), j.event.time);
+}
+
+function moistureHere(world: World, device: DeviceState): MoistureLedger {
+  const { place } = device;
+  return moistureOf(device, place === null ? undefined : world.units.get(unitKey(place.assembly, place.serial)));
 }

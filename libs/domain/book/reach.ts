@@ -4,8 +4,7 @@ import { UnitState } from './state.js';
 
 /** Devices that an event names. */
 export function devicesNamed(event: StationEvent): readonly string[] {
-  const stream = parseStream(event.subject);
-  const own = stream?.kind === 'device' ? [stream.device] : [];
+  const own = ownDevice(event);
   switch (event.type) {
     case 'heatbook.unit.received.v1':
       return (event.data.devices ?? []).flatMap(({ device }) => (device === undefined ? [] : [device]));
@@ -20,7 +19,15 @@ export function devicesNamed(event: StationEvent): readonly string[] {
   }
 }
 
+/** The device that an event is about, in a list; most are about a unit, and asked more often than need reading. */
+function ownDevice({ subject }: StationEvent): string[] {
+  const stream = subject.startsWith('devices/') ? parseStream(subject) : undefined;
+  return stream?.kind === 'device' ? [stream.device] : [];
+}
+
 /** Devices that a unit's site table names: those that any event on it may heat. */
 export function devicesAboard(unit: UnitState): readonly string[] {
-  return Object.values(unit.sites).flatMap(({ device }) => (device === null ? [] : [device]));
+  const aboard: string[] = [];
+  for (const { device } of Object.values(unit.sites)) if (device !== null) aboard.push(device);
+  return aboard;
 }

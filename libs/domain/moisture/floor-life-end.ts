@@ -1,9 +1,10 @@
 import { LEAD_TIMES } from '../notices/lead-times.js';
-import { presentLife, tableBake } from './moisture-clock.js';
+import { presentLife } from './moisture-clock.js';
 import { MoistureLedger } from './moisture-ledger.js';
 import { MoisturePart } from './moisture-part.js';
 import { hasRunOut, MoistureRun, runThrough, usedShare } from './moisture-run.js';
 import { HOUR_MS, laterBy } from './moisture-time.js';
+import { tableBake } from './table-bake.js';
 
 /** When a running clock comes to its end, and when that is to be warned of. RFC 3339 UTC, whole seconds. */
 export interface FloorLifeEnd {

@@ -1,12 +1,13 @@
 import { orderTime, readableTime } from '../events/event-order.js';
-import { Bake, bakeSufficiency, BakeSufficiency, requiredBake } from './bake.js';
-import { boardBakePractice } from './board-bake.js';
+import { BakeSufficiency, requiredBake } from './bake.js';
+import { boardBake } from './known-dry.js';
 import { airOf, MoistureLedger } from './moisture-ledger.js';
 import { MoisturePart } from './moisture-part.js';
-import { hasRunOut, MoistureRun, RunRules, RunStart, runThrough, usedShare } from './moisture-run.js';
+import { hasRunOut, MoistureRun, RunStart, runThrough, usedShare } from './moisture-run.js';
 import { baseFloorLife, deratedFloorLife, Life } from './floor-life.js';
 import { HOUR_MS, laterBy } from './moisture-time.js';
 import { Spell } from './spell.js';
+import { excessH, tableBake } from './table-bake.js';
 
 /**
  * `unknown`: never known to be dry, or no longer; `dry`: nothing used and nothing running; `paused`: some used, and the
@@ -107,25 +108,8 @@ export function readClock(ledger: MoistureLedger, part: MoisturePart, asOf: stri
   };
 }
 
-/** Judges the bakes of a part by the table of J-STD-033. */
-export function tableBake(part: MoisturePart): RunRules['judgeBake'] {
-  return (bake, run) => {
-    const { temperatureC } = bake;
-    return bakeSufficiency(bake, requiredBake({ ...part, temperatureC, exceededByH: excessH(run) }));
-  };
-}
-
-function excessH(run: MoistureRun): number | null {
-  return run.start.kind === 'unknown' ? null : run.exceededMs / HOUR_MS;
-}
-
 function boardDry(ledger: MoistureLedger, part: MoisturePart, at: string): boolean {
-  const byTable = tableBake(part);
-  const judgeBake = (bake: Bake, run: MoistureRun): BakeSufficiency => {
-    const practice = boardBakePractice(bake);
-    return practice.sufficient ? practice : byTable(bake, run);
-  };
-  const run = runThrough(ledger.spells, part, at, { countUnsaid: true, judgeBake });
+  const run = runThrough(ledger.spells, part, at, { countUnsaid: true, judgeBake: boardBake(part) });
   return run.start.kind !== 'unknown' && !hasRunOut(run);
 }
 

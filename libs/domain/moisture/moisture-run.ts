@@ -55,11 +55,13 @@ const UNSAID_AIR: Air = { columnC: 30, columnPct: 60, told: 'unsaid', outOfRange
 /** Follows a part of level 2 to 5a through spells up to a normalised time; spells that begin later are not seen. */
 export function runThrough(spells: readonly Spell[], part: MoisturePart, asOf: string, rules: RunRules): MoistureRun {
   const run = freshRun({ kind: 'unknown', at: null });
-  const seen = spells.filter((spell) => spell.from <= asOf);
-  for (const [k, spell] of seen.entries()) {
-    const until = seen[k + 1]?.from ?? asOf;
-    follow(run, spell, until, part, rules);
+  let last: Spell | undefined;
+  for (const spell of spells) {
+    if (spell.from > asOf) continue;
+    if (last !== undefined) follow(run, last, spell.from, part, rules);
+    last = spell;
   }
+  if (last !== undefined) follow(run, last, asOf, part, rules);
   return run;
 }
 
@@ -82,7 +84,6 @@ function freshRun(start: RunStart): MoistureRun {
 }
 
 function follow(run: MoistureRun, spell: Spell, until: string, part: MoisturePart, rules: RunRules): void {
-  const ms = millisecondsBetween(spell.from, until);
   switch (spell.kind) {
     case 'sealed':
       Object.assign(run, freshRun({ kind: 'sealed', at: spell.from }));
@@ -92,10 +93,10 @@ function follow(run: MoistureRun, spell: Spell, until: string, part: MoisturePar
       if (orderTime(spell.bake.endedAt) <= until) bake(run, spell.bake, rules);
       break;
     case 'unsaid':
-      if (rules.countUnsaid) lie(run, part, UNSAID_AIR, ms, until);
+      if (rules.countUnsaid) lie(run, part, UNSAID_AIR, millisecondsBetween(spell.from, until), until);
       break;
     case 'air':
-      lie(run, part, spell.air, ms, until);
+      lie(run, part, spell.air, millisecondsBetween(spell.from, until), until);
       if (spell.storage === 'dry-pack') expireShelf(run, spell.from, until);
       break;
     case 'gathered':
@@ -120,12 +121,9 @@ function bake(run: MoistureRun, told: Bake, rules: RunRules): void {
 }
 
 function lie(run: MoistureRun, part: MoisturePart, air: Air, ms: number, until: string | null): void {
-  const floorLife = deratedFloorLife(part, air.columnC, air.columnPct);
   const reset = dryReset(part);
   const wasOut = hasRunOut(run);
-  const entry = run.entries.get(airKey(air)) ?? { air, floorLife, ms: 0 };
-  entry.ms += ms;
-  run.entries.set(airKey(air), entry);
+  const { floorLife } = lieLonger(run, part, air, ms);
   if (air.columnPct > reset.dryPct) {
     run.openMs += ms;
     run.dryMs = 0;
@@ -134,6 +132,18 @@ function lie(run: MoistureRun, part: MoisturePart, air: Air, ms: number, until: 
   if (wasOut) run.exceededMs += air.columnPct <= 5 ? 0 : ms;
   else if (hasRunOut(run)) runOut(run, floorLife, ms, until);
   else resetByDryStorage(run, reset, until);
+}
+
+function lieLonger(run: MoistureRun, part: MoisturePart, air: Air, ms: number): RunEntry {
+  const key = airKey(air);
+  const known = run.entries.get(key);
+  if (known !== undefined) {
+    known.ms += ms;
+    return known;
+  }
+  const entry = { air, floorLife: deratedFloorLife(part, air.columnC, air.columnPct), ms };
+  run.entries.set(key, entry);
+  return entry;
 }
 
 function runOut(run: MoistureRun, { life }: FloorLife, ms: number, until: string | null): void {
@@ -155,8 +165,9 @@ function resetByDryStorage(run: MoistureRun, reset: DryReset, until: string | nu
   Object.assign(run, freshRun({ kind: 'dry-storage', at }));
 }
 
-function dryReset(part: MoisturePart): DryReset {
-  return part.msl === '4' || part.msl === '5' || part.msl === '5a'
-    ? { dryPct: 5, openMaxMs: 8 * HOUR_MS, factor: 10 }
-    : { dryPct: 10, openMaxMs: 12 * HOUR_MS, factor: 5 };
+const SENSITIVE_RESET: DryReset = { dryPct: 5, openMaxMs: 8 * HOUR_MS, factor: 10 };
+const OTHER_RESET: DryReset = { dryPct: 10, openMaxMs: 12 * HOUR_MS, factor: 5 };
+
+function dryReset({ msl }: MoisturePart): DryReset {
+  return msl === '4' || msl === '5' || msl === '5a' ? SENSITIVE_RESET : OTHER_RESET;
 }

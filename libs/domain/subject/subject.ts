@@ -24,11 +24,10 @@ export function deviceKey(device: string): StreamKey {
 
 /** Reads a stream key (the `subject` of a station event), or undefined where it is not one. */
 export function parseStream(key: string): Stream | undefined {
-  const parts = key.split('/');
-  const [first, second] = parts;
-  if (parts.length !== 2 || first === undefined || second === undefined || !isName(first) || !isName(second)) {
-    return undefined;
-  }
+  // By its slash rather than by parts: the fold asks a dozen times an event.
+  const cut = key.indexOf('/');
+  const [first, second] = [key.slice(0, cut), key.slice(cut + 1)];
+  if (cut < 0 || !isName(first) || !isName(second)) return undefined;
   if (first === 'devices') return { kind: 'device', device: second };
   if (first === 'stations') return { kind: 'station', station: second };
   return RESERVED_ASSEMBLIES.includes(first) ? undefined : { kind: 'unit', assembly: first, serial: second };

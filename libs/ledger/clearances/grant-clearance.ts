@@ -12,7 +12,7 @@ import { BookTransaction } from '../ports/book-store.js';
 import { returnsOf } from './came-back.js';
 import { ClearanceRecord, clearanceState } from './clearance-record.js';
 import { holdRefusals, streamsAsked } from './hold-refusals.js';
-import { BookWork, FoldedSubject, foldSubject, settled, sightSubject } from './settle-subject.js';
+import { BookWork, foldAndStand, FoldedSubject, settled, sightSubject } from './settle-subject.js';
 import { ClearanceActor, writeClearanceEntry } from './write-clearance-entry.js';
 
 export interface ClearanceWish {
@@ -51,7 +51,7 @@ async function answer(work: BookWork, wish: ClearanceWish): Promise<ClearanceAns
   // It was kept by this very function.
   if (before !== undefined) return before.answer as ClearanceAnswer;
   const answered = await judge(work, wish);
-  if (request !== undefined) await work.tx.keepAnswer(request, answered);
+  if (request !== undefined) work.tx.leave(work.tx.keepAnswer(request, answered));
   return answered;
 }
 
@@ -62,15 +62,13 @@ async function judge(work: BookWork, wish: ClearanceWish): Promise<ClearanceAnsw
   const { rules } = sighted;
   const unknown = unknownAssembly(rules, wish);
   if (unknown !== undefined) return refused([unknown]);
-  const folded = await foldSubject(work, sighted);
-  // One that is made now is locked before its devices are, as ever.
-  if (sighted.record === undefined) await tx.load([wish.subject]);
-  const { records, holds, clearances } = await tx.standing({
-    keys: [wish.subject, ...folded.named],
-    ifKnown: folded.devices,
+  const { folded, standing } = await foldAndStand(work, sighted, (devices) => ({
+    keys: [wish.subject, ...sighted.named],
+    ifKnown: devices,
     alsoHeld: streamsAsked({ ...wish, plans: wish.steps }),
     openAt: deps.clock.now(),
-  });
+  }));
+  const { records, holds, clearances } = standing;
   const record = settled(
     folded,
     records.find(({ key }) => key === wish.subject),
@@ -97,10 +95,11 @@ async function judge(work: BookWork, wish: ClearanceWish): Promise<ClearanceAnsw
   };
   const data = { clearance: id, station, operator, expiresAt, steps: wish.steps, spends };
   const reserves = plan.steps.flatMap((step) => step.reserves);
-  await writeClearanceEntry(work, record, granted, {
+  const entry = {
     ...{ type: BOOK_ENTRY_TYPES.clearanceGranted, time: now, recordedAt: now, actor: wish.actor, data },
-    effect: { kind: 'clearance-granted', clearance: id, reserves },
-  });
+    effect: { kind: 'clearance-granted' as const, clearance: id, reserves },
+  };
+  tx.leave(writeClearanceEntry(work, record, granted, entry));
   return { granted };
 }
 

@@ -3,7 +3,14 @@ import { Rules } from '../../domain/setup/setup-data.js';
 import { anonymousDevice, deviceKey, parseStream, StreamKey } from '../../domain/subject/subject.js';
 import { BookDeps } from '../fold/book-deps.js';
 import { foldPending } from '../fold/fold-pending.js';
-import { BookTransaction, SubjectRecord, TryAgain } from '../ports/book-store.js';
+import {
+  BookTransaction,
+  PendingEvent,
+  Standing,
+  StandingAsked,
+  SubjectRecord,
+  TryAgain,
+} from '../ports/book-store.js';
 
 /** A transaction of the book, and whether it has the whole of it. */
 export interface BookWork {
@@ -73,10 +80,43 @@ export async function sightSubject(
  * devices: the order in which folds do, so that neither waits for the other in a circle.
  * @throws ReachesFarther where a late event needs the whole book.
  */
-export async function foldSubject({ deps, tx, whole }: BookWork, sighted: SightedSubject): Promise<FoldedSubject> {
-  const { subject, rules, record, named, boards } = sighted;
-  const devices = new Set([...named, ...devicesOf(subject, record, rules)]);
-  const own = await tx.claimSubjects([...new Set([subject, ...devices, ...boards])]);
+async function foldSubject(work: BookWork, sighted: SightedSubject): Promise<FoldedSubject> {
+  return foldClaimed(work, sighted, await work.tx.claimSubjects(claimedOf(sighted)));
+}
+
+/**
+ * Folds what was posted of a subject and reads what stands about it, locked, as far as `asked` goes with the devices that are
+ * to be looked at. Where nothing was posted, which is known once it is asked for, that is one question.
+ * @throws ReachesFarther where a late event needs the whole book.
+ */
+export async function foldAndStand(
+  work: BookWork,
+  sighted: SightedSubject,
+  asked: (devices: readonly StreamKey[]) => StandingAsked,
+): Promise<{ readonly folded: FoldedSubject; readonly standing: Standing }> {
+  const { tx } = work;
+  const { subject, record } = sighted;
+  let folded: FoldedSubject;
+  if (record === undefined) {
+    folded = await foldSubject(work, sighted);
+    // One that is made now is locked before its devices are, as ever.
+    await tx.load([subject]);
+  } else {
+    const devices = ifUnit(subject, devicesAt(sighted));
+    const found = await tx.pendingOrStanding(claimedOf(sighted), asked(devices));
+    if (found.pending === undefined) return { folded: { ...sighted, devices, unjudged: 0 }, standing: found.standing };
+    folded = await foldClaimed(work, sighted, found.pending);
+  }
+  return { folded, standing: await tx.standing(asked(folded.devices)) };
+}
+
+async function foldClaimed(
+  { deps, tx, whole }: BookWork,
+  sighted: SightedSubject,
+  own: readonly PendingEvent[],
+): Promise<FoldedSubject> {
+  const { subject, rules } = sighted;
+  const devices = new Set(devicesAt(sighted));
   const told = new Set(own.flatMap(({ event }) => devicesNamed(event).map(deviceKey)));
   told.delete(subject);
   const more = await tx.claimSubjects([...told].filter((key) => !devices.has(key)));
@@ -84,8 +124,19 @@ export async function foldSubject({ deps, tx, whole }: BookWork, sighted: Sighte
   const pending = [...own, ...more];
   const folded =
     pending.length === 0 ? undefined : await foldPending({ deps, tx, whole, rules }, pending, [subject, ...devices]);
-  const isUnit = parseStream(subject)?.kind === 'unit';
-  return { ...sighted, devices: isUnit ? [...devices] : [], unjudged: folded?.postponed.length ?? 0 };
+  return { ...sighted, devices: ifUnit(subject, [...devices]), unjudged: folded?.postponed.length ?? 0 };
+}
+
+function devicesAt({ subject, record, rules, named }: SightedSubject): StreamKey[] {
+  return [...new Set([...named, ...devicesOf(subject, record, rules)])];
+}
+
+function claimedOf(sighted: SightedSubject): StreamKey[] {
+  return [...new Set([sighted.subject, ...devicesAt(sighted), ...sighted.boards])];
+}
+
+function ifUnit(subject: StreamKey, devices: StreamKey[]): StreamKey[] {
+  return parseStream(subject)?.kind === 'unit' ? devices : [];
 }
 
 /**

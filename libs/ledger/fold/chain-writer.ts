@@ -28,11 +28,12 @@ export class ChainWriter {
 
   append(body: Omit<EntryBody, 'seq' | 'recordedAt'>): SealedEntry {
     const head = this.head(body.subject);
-    const whole: EntryBody = { ...body, seq: head.seq + 1, recordedAt: this.recordedAt };
-    const { bytes, hash } = this.seal.sealEntry(whole, head.hash);
-    const entry: SealedEntry = { ...whole, prevHash: head.hash, hash };
+    const { recordedAt } = this;
+    const entry: SealedEntry = { ...body, seq: head.seq + 1, recordedAt, prevHash: head.hash, hash: '' };
+    const { bytes, hash } = this.seal.sealEntry(entry, head.hash);
+    entry.hash = hash;
     this.entries.push({ entry, bytes });
-    this.heads.set(body.subject, { seq: whole.seq, hash });
+    this.heads.set(body.subject, { seq: entry.seq, hash });
     return entry;
   }
 }

@@ -91,7 +91,7 @@ async function foldGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord[
   while (events.length > 0) {
     try {
       const changes = await judgeGroup(desk, { ...plan, events, records }, known);
-      return mergeChanges([changes, ...aside]);
+      return aside.length === 0 ? changes : mergeChanges([changes, ...aside]);
     } catch (error) {
       const failed =
         error instanceof JudgementFailed ? events.find(({ number }) => number === error.number) : undefined;

@@ -18,7 +18,7 @@ export type Records = ReadonlyMap<StreamKey, SubjectRecord>;
 function keysReached(event: StationEvent, records: Records): StreamKey[] {
   const record = records.get(event.subject)?.state;
   const aboard = record?.kind === 'unit' ? devicesAboard(record.state) : [];
-  return [event.subject, ...[...devicesNamed(event), ...aboard].map(deviceKey)];
+  return [event.subject, ...devicesNamed(event).map(deviceKey), ...aboard.map(deviceKey)];
 }
 
 /** Splits pending events into groups that have no subject and no clearance in common. */
@@ -53,13 +53,15 @@ export function groupPending(pending: readonly PendingEvent[], records: Records)
 }
 
 /** Whether an event happened before something that its subjects have already been told. */
-export function isLate(group: PendingGroup, records: Records): boolean {
-  return group.events.some(({ event }) =>
-    keysReached(event, records).some((key) => {
-      const last = lastOf(records.get(key));
-      return last !== null && compareOrder(last, event.order) > 0;
-    }),
-  );
+export function isLate({ events, keys }: PendingGroup, records: Records): boolean {
+  const [first] = events;
+  const isToldPast = (key: StreamKey, order: EventOrder): boolean => {
+    const last = lastOf(records.get(key));
+    return last !== null && compareOrder(last, order) > 0;
+  };
+  // Nearly every group ends here: none of its subjects has been told past its first event, let alone past a later one.
+  if (first === undefined || !keys.some((key) => isToldPast(key, first.event.order))) return false;
+  return events.some(({ event }) => keysReached(event, records).some((key) => isToldPast(key, event.order)));
 }
 
 function lastOf(record: SubjectRecord | undefined): EventOrder | null {

@@ -1,4 +1,4 @@
-import { LogStore } from '../ports/log-store.js';
+import { LogCheckReads } from '../ports/log-store.js';
 import { CensusBranch, CensusHashing, censusGroupLeaf, censusGroupOf, censusTree, CensusTree } from './census-tree.js';
 import { CensusGroup, LedgerPlace } from './log-evidence.js';
 import { readerOf } from './merkle/leaf-tree.js';
@@ -10,7 +10,7 @@ const PAGE = 2000;
 /** Every group of the census over the first `size` leaves, one after the other, worked out from the leaves alone. */
 export async function* censusBranches(
   hashing: CensusHashing,
-  siteLog: Pick<LogStore, 'ledgersAt'>,
+  siteLog: Pick<LogCheckReads, 'ledgersAt'>,
   size: number,
 ): AsyncIterable<CensusBranch> {
   let own: LedgerPlace[] = [];
@@ -29,7 +29,7 @@ export async function* censusBranches(
 /** One group of the census over the first `size` leaves; undefined where it had no ledger. */
 export async function censusBranch(
   hashing: CensusHashing,
-  siteLog: Pick<LogStore, 'ledgersAt'>,
+  siteLog: Pick<LogCheckReads, 'ledgersAt'>,
   size: number,
   group: string,
 ): Promise<CensusBranch | undefined> {
@@ -67,7 +67,11 @@ async function branchOver(hashing: CensusHashing, places: readonly LedgerPlace[]
   return branch;
 }
 
-async function* ledgersAt(siteLog: Pick<LogStore, 'ledgersAt'>, size: number, prefix = ''): AsyncIterable<LedgerPlace> {
+async function* ledgersAt(
+  siteLog: Pick<LogCheckReads, 'ledgersAt'>,
+  size: number,
+  prefix = '',
+): AsyncIterable<LedgerPlace> {
   for (let after: string | null = null; ;) {
     const page: readonly LedgerPlace[] = await siteLog.ledgersAt(size, { after, limit: PAGE, prefix });
     yield* page;

@@ -4,6 +4,7 @@ import { CensusData, CensusGroup } from './log-evidence.js';
 import { noteFinding } from './log-trouble.js';
 import { GrowingRoot } from './growing-root.js';
 import { sameBytes } from './merkle/hashing.js';
+import { LogCheckReads } from '../ports/log-store.js';
 import { SiteLogDeps } from './site-log-deps.js';
 import { entryLeaf } from './stored-subtrees.js';
 
@@ -30,11 +31,7 @@ export async function checkLogWhenDue(deps: SiteLogDeps, stopped: () => boolean 
  * @returns what is wrong, in words; empty where nothing is
  */
 export async function checkLog(deps: SiteLogDeps, stopped: () => boolean = () => false): Promise<readonly string[]> {
-  const faults = [
-    ...(await faultsOfLeaves(deps, stopped)),
-    ...(await faultsOfCensus(deps, stopped)),
-    ...(await faultsOutsideLog(deps)),
-  ];
+  const faults = await faultsOfLog(deps, stopped);
   // Half a check says nothing.
   if (stopped()) return faults;
   const more = faults.length > NAMED ? [`and ${faults.length - NAMED} more`] : [];
@@ -48,7 +45,24 @@ export async function checkLog(deps: SiteLogDeps, stopped: () => boolean = () =>
   return faults;
 }
 
-async function faultsOfLeaves({ siteLog, sha256 }: SiteLogDeps, stopped: () => boolean): Promise<string[]> {
+/** What the check stands on. */
+export interface LogCheckDeps extends Pick<SiteLogDeps, 'sha256' | 'seal' | 'reads'> {
+  readonly siteLog: LogCheckReads;
+}
+
+/** Finds what the check finds, and tells nobody but the caller. */
+export async function faultsOfLog(
+  deps: LogCheckDeps,
+  stopped: () => boolean = () => false,
+): Promise<readonly string[]> {
+  return [
+    ...(await faultsOfLeaves(deps, stopped)),
+    ...(await faultsOfCensus(deps, stopped)),
+    ...(await faultsOutsideLog(deps)),
+  ];
+}
+
+async function faultsOfLeaves({ siteLog, sha256 }: LogCheckDeps, stopped: () => boolean): Promise<string[]> {
   const checkpoint = await siteLog.checkpoint();
   const root = new GrowingRoot(sha256);
   const faults: string[] = [];
@@ -90,13 +104,13 @@ class GoneEntries {
 }
 
 /** What nobody told the log of, nobody can prove; and it could be changed without a trace. */
-async function faultsOutsideLog({ siteLog }: SiteLogDeps): Promise<string[]> {
+async function faultsOutsideLog({ siteLog }: LogCheckDeps): Promise<string[]> {
   const outside = await siteLog.outsideLog(10 * NAMED);
   return outside.map(({ subject, seq }) => `entry ${seq} of ${subject} was kept from the log`);
 }
 
 /** The newest census, worked out again. */
-async function faultsOfCensus(deps: SiteLogDeps, stopped: () => boolean): Promise<string[]> {
+async function faultsOfCensus(deps: LogCheckDeps, stopped: () => boolean): Promise<string[]> {
   const { siteLog, sha256, seal, reads } = deps;
   const entry = await newestBookEntry(reads, LOG_ENTRY_TYPES.censusTaken);
   if (entry === undefined) return [];

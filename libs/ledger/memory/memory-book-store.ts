@@ -30,13 +30,17 @@ export class MemoryBookStore implements BookStore {
     return events.map((event) => this.#acceptOne(event, receivedAt));
   }
 
-  async withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'> {
+  async withShards<T>(
+    shards: readonly number[],
+    work: (tx: BookTransaction, own: readonly number[]) => Promise<T>,
+  ): Promise<T | 'busy'> {
     await roundTrip();
-    if (!this.#gate.tryEnter(shard)) return 'busy';
+    const own = shards.filter((shard) => this.#gate.tryEnter(shard));
+    if (own.length === 0) return 'busy';
     try {
-      return await this.#inTransaction(work);
+      return await this.#inTransaction((tx) => work(tx, own));
     } finally {
-      this.#gate.leave(shard);
+      for (const shard of own) this.#gate.leave(shard);
     }
   }
 
@@ -118,6 +122,7 @@ export class MemoryBookStore implements BookStore {
     const tx = new MemoryTransaction(this.#tables, this.#locks, this.#now);
     try {
       const result = await work(tx);
+      await tx.left();
       tx.commit();
       return result;
     } finally {

@@ -10,6 +10,7 @@ import { describeKeyStore } from '../ports/key-store.contract.js';
 import { describeLedgerSearch } from '../ports/ledger-search.contract.js';
 import { describeNoticeStore } from '../ports/notice-store.contract.js';
 import { describeReadStore } from '../ports/read-store.contract.js';
+import { describeRecountStore } from '../ports/recount-store.contract.js';
 import { describeRetentionStore } from '../ports/retention-store.contract.js';
 import { describeSetupStore } from '../ports/setup-store.contract.js';
 import { describeChangeStore } from '../ports/change-store.contract.js';
@@ -28,6 +29,7 @@ for (const describeStore of [
   describeTraceStore,
   describeNoticeStore,
   describeContainmentStore,
+  describeRecountStore,
   describeRetentionStore,
   describeStationStore,
   describeChangeStore,

@@ -7,6 +7,7 @@ import { LogStore } from '../ports/log-store.js';
 import { LedgerSearch } from '../ports/ledger-search.js';
 import { NoticeStore } from '../ports/notice-store.js';
 import { ReadStore } from '../ports/read-store.js';
+import { RecountStore } from '../ports/recount-store.js';
 import { RetentionStore } from '../ports/retention-store.js';
 import { SetupStore } from '../ports/setup-store.js';
 import { ChangeStore } from '../ports/change-store.js';
@@ -21,6 +22,7 @@ import { MemoryLogStore } from './memory-log-store.js';
 import { MemoryLedgerSearch } from './memory-ledger-search.js';
 import { MemoryNoticeStore } from './memory-notice-store.js';
 import { MemoryReadStore } from './memory-read-store.js';
+import { MemoryRecountStore } from './memory-recount-store.js';
 import { MemoryRetentionStore } from './memory-retention-store.js';
 import { MemorySetupStore } from './memory-setup-store.js';
 import { MemoryStationStore } from './memory-station-store.js';
@@ -45,6 +47,7 @@ export interface MemoryBook {
   readonly changes: ChangeStore;
   /** The site-wide log, told of every entry as it is committed. */
   readonly siteLog: LogStore;
+  readonly recount: RecountStore;
 }
 
 /**
@@ -69,5 +72,6 @@ export function memoryBook({ now, shards = 8 }: { now: () => string; shards?: nu
     stations: new MemoryStationStore(tables),
     changes: new MemoryChangeStore(tables),
     siteLog: new MemoryLogStore(tables),
+    recount: new MemoryRecountStore(tables),
   };
 }

@@ -33,7 +33,7 @@ describe('transaction in memory', () => {
   it('breaks a circle of waits by refusing one of the two', async () => {
     const book = freshBook();
     const load = (shard: number, first: string, then: string) =>
-      book.withShard(shard, async (tx) => {
+      book.withShards([shard], async (tx) => {
         await tx.load([first]);
         await tx.load([then]);
       });

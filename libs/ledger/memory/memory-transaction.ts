@@ -11,6 +11,7 @@ import {
   BookTransaction,
   LedgerHead,
   PendingEvent,
+  PendingOrStanding,
   Standing,
   StandingAsked,
   StoredEntry,
@@ -52,6 +53,7 @@ export class MemoryTransaction implements BookTransaction {
   readonly #revisions: StoredRevision[] = [];
   /** What the log is told of, a list for each write. */
   readonly #told: (readonly StoredEntry[])[] = [];
+  readonly #left: Promise<unknown>[] = [];
   #releaseSetup: (() => void) | null = null;
   #state: 'open' | 'spoilt' | 'ended' = 'open';
 
@@ -69,8 +71,8 @@ export class MemoryTransaction implements BookTransaction {
     this.#answers = new Draft(tables.answers);
   }
 
-  async claim(shard: number, limit: number): Promise<readonly PendingEvent[]> {
-    return this.#claimWhere((row) => row.shard === shard, limit);
+  async claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]> {
+    return this.#claimWhere((row) => shards.includes(row.shard), limit);
   }
 
   async claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]> {
@@ -174,6 +176,11 @@ export class MemoryTransaction implements BookTransaction {
     return { records, holds, clearances: await this.clearancesOn(wanted, openAt) };
   }
 
+  async pendingOrStanding(claimed: readonly StreamKey[], asked: StandingAsked): Promise<PendingOrStanding> {
+    const pending = await this.claimSubjects(claimed);
+    return pending.length > 0 ? { pending } : { standing: await this.standing(asked) };
+  }
+
   async heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]> {
     return (await this.load([], keys)).map(({ key, headSeq, headHash }) => ({ key, headSeq, headHash }));
   }
@@ -258,6 +265,17 @@ export class MemoryTransaction implements BookTransaction {
       this.#state = 'spoilt';
       throw error;
     }
+  }
+
+  leave(asked: Promise<unknown>): void {
+    this.#left.push(asked);
+    // Told by `left`.
+    asked.catch(() => undefined);
+  }
+
+  /** @throws what the first of those that were left and failed threw */
+  async left(): Promise<void> {
+    await Promise.all(this.#left);
   }
 
   /** @throws Error where a write was refused before. */

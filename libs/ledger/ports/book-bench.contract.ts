@@ -19,6 +19,7 @@ import { LogStore } from './log-store.js';
 import { LedgerSearch } from './ledger-search.js';
 import { NoticeStore } from './notice-store.js';
 import { ReadStore } from './read-store.js';
+import { RecountStore } from './recount-store.js';
 import { RetentionStore } from './retention-store.js';
 import { EntryBody, Seal, SealedEntry } from './seal.js';
 import { SetupStore } from './setup-store.js';
@@ -40,6 +41,7 @@ export interface StoresUnderTest {
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly siteLog: LogStore;
+  readonly recount: RecountStore;
   readonly retention: RetentionStore;
   readonly stations: StationStore;
   readonly changes: ChangeStore;
@@ -67,6 +69,7 @@ export class BookBench {
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly siteLog: LogStore;
+  readonly recount: RecountStore;
   readonly retention: RetentionStore;
   readonly stations: StationStore;
   readonly changes: ChangeStore;
@@ -86,6 +89,7 @@ export class BookBench {
     this.search = stores.search;
     this.containments = stores.containments;
     this.siteLog = stores.siteLog;
+    this.recount = stores.recount;
     this.retention = stores.retention;
     this.stations = stores.stations;
     this.changes = stores.changes;
@@ -136,7 +140,7 @@ export class BookBench {
 
   async #claimAll(tx: BookTransaction, limit: number): Promise<PendingEvent[]> {
     const found: PendingEvent[] = [];
-    for (let shard = 0; shard < this.book.shards; shard += 1) found.push(...(await tx.claim(shard, limit)));
+    for (let shard = 0; shard < this.book.shards; shard += 1) found.push(...(await tx.claim([shard], limit)));
     return found;
   }
 
@@ -147,7 +151,7 @@ export class BookBench {
 
   /** Runs with a shard that nobody else has. */
   async inShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T> {
-    const result = await this.book.withShard(shard, async (tx) => ({ value: await work(tx) }));
+    const result = await this.book.withShards([shard], async (tx) => ({ value: await work(tx) }));
     if (result === 'busy') throw new Error(`shard ${shard} is busy`);
     return result.value;
   }

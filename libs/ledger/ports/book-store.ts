@@ -122,10 +122,14 @@ export interface Standing {
   readonly clearances: readonly ClearanceRecord[];
 }
 
+/** Events that are claimed, or where none were pending, what stands. */
+export type PendingOrStanding =
+  { readonly pending: readonly PendingEvent[] } | { readonly pending?: undefined; readonly standing: Standing };
+
 /** A fold at work. Subjects that were loaded are locked until it ends. */
 export interface BookTransaction extends ClearanceTransaction {
-  /** Pending events of a shard that are due and that no other transaction has claimed, oldest in the inbox first. */
-  claim(shard: number, limit: number): Promise<readonly PendingEvent[]>;
+  /** Pending events of these shards that are due and that no other transaction has claimed, oldest in the inbox first. */
+  claim(shards: readonly number[], limit: number): Promise<readonly PendingEvent[]>;
   /** The same of these devices, by their stream keys and whatever their shard; what was claimed here before is left out. */
   claimDevices(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
   /** Those of these devices that have due events which were not claimed here: others have claimed them, or they came since. */
@@ -144,6 +148,11 @@ export interface BookTransaction extends ClearanceTransaction {
   load(keys: readonly StreamKey[], ifKnown?: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /** As `load`, then `holds` and `clearancesOn` of all the subjects asked for: in one go, for who has to be quick. */
   standing(asked: StandingAsked): Promise<Standing>;
+  /**
+   * `claimSubjects`, and `standing` where that finds nothing: in one go. Where it finds something, that is claimed and no
+   * subject is locked.
+   */
+  pendingOrStanding(claimed: readonly StreamKey[], asked: StandingAsked): Promise<PendingOrStanding>;
   /** Locks the subjects that are known, by key, and reads their heads alone: for entries that change no state. */
   heads(keys: readonly StreamKey[]): Promise<readonly LedgerHead[]>;
   /** All entries of these ledgers, by key and sequence. */
@@ -170,6 +179,11 @@ export interface BookTransaction extends ClearanceTransaction {
    * @throws RoundEnded where the containment's round is not under way any more.
    */
   write(changes: BookChanges): Promise<void>;
+  /**
+   * Lets the last things that were asked for here go with the commit: nobody waits for them in between, and where one fails
+   * the work does. What is left must be sent at once, so no `write` that opens subjects or ends a containment's round.
+   */
+  leave(asked: Promise<unknown>): void;
 }
 
 /** Another transaction came in between; the same work can be done again from its beginning. */
@@ -181,8 +195,14 @@ export class TryAgain extends Error {
 export interface BookStore extends EventInbox, ClearanceUpkeep {
   /** How many shards pending events are spread over. */
   readonly shards: number;
-  /** Runs with a shard to itself; `busy` where another worker has it. Rolled back where `work` throws. */
-  withShard<T>(shard: number, work: (tx: BookTransaction) => Promise<T>): Promise<T | 'busy'>;
+  /**
+   * Runs with those of these shards to itself that no other worker has, and tells which; `busy` where others have them all.
+   * Rolled back where `work` throws.
+   */
+  withShards<T>(
+    shards: readonly number[],
+    work: (tx: BookTransaction, own: readonly number[]) => Promise<T>,
+  ): Promise<T | 'busy'>;
   /** Runs beside the folds of shards, for work on few subjects that cannot wait for its turn. */
   besideFolds<T>(work: (tx: BookTransaction) => Promise<T>): Promise<T>;
   /** Runs with the whole book to itself, for a fold that reaches over shards. */

@@ -193,7 +193,7 @@ function describeBesideFolds(bench: () => BookBench): void {
     await book.accept([bench().incoming('of the device', 'devices/D1'), bench().incoming('elsewhere', 'BRD-1/0002')]);
     let claimed: Promise<readonly string[]> = Promise.resolve([]);
     await bench().inShard(shard, async (tx) => {
-      const pending = (await tx.claim(shard, 10)).filter(({ event }) => event.subject === UNIT);
+      const pending = (await tx.claim([shard], 10)).filter(({ event }) => event.subject === UNIT);
       claimed = book.besideFolds(async (other) =>
         (await other.claimSubjects([UNIT, 'devices/D1'])).map(eventId).sort(),
       );
@@ -227,6 +227,62 @@ function describeBesideFolds(bench: () => BookBench): void {
     ]);
     expect(holds.map(({ id: hold }) => hold).sort()).toEqual([holdId('h1'), holdId('h2')].sort());
     expect(clearances).toEqual([sample(3)]);
+  });
+
+  const asked = { keys: [UNIT], ifKnown: [], alsoHeld: [], openAt: NOW };
+
+  it('reads what stands where nothing is pending, and has locked it', async () => {
+    await bench().append(UNIT);
+    await bench().write({ clearances: [sample(1)], holds: [sampleHold('h1')] });
+    let late: Promise<unknown> = Promise.resolve();
+    let ended = false;
+    await bench().book.besideFolds(async (tx) => {
+      const found = await tx.pendingOrStanding([UNIT, 'devices/D1'], asked);
+      expect(found).toEqual({ standing: await tx.standing(asked) });
+      expect(found).toMatchObject({
+        standing: { records: [{ key: UNIT, headSeq: 1 }], holds: [{}], clearances: [{}] },
+      });
+      late = bench()
+        .book.besideFolds((other) => other.load([UNIT]))
+        .then(() => {
+          expect(ended).toBe(true);
+        });
+      await bench().giveWay();
+      ended = true;
+    });
+    await late;
+  });
+
+  it('claims what is pending instead, and keeps nobody from the subjects', async () => {
+    await bench().append(UNIT);
+    await bench().accept('e1');
+    await bench().book.besideFolds(async (tx) => {
+      const found = await tx.pendingOrStanding([UNIT, 'devices/D1'], asked);
+      expect(found.pending?.map(eventId)).toEqual(['e1']);
+      expect(found).not.toHaveProperty('standing');
+      expect(await bench().book.besideFolds((other) => other.load([UNIT]))).toMatchObject([{ headSeq: 1 }]);
+      expect(await tx.load([UNIT])).toMatchObject([{ headSeq: 1 }]);
+    });
+  });
+
+  it('commits what was left to go with it', async () => {
+    await bench().book.besideFolds(async (tx) => {
+      await tx.answerBefore(request);
+      tx.leave(tx.keepAnswer(request, { granted: [1] }));
+      tx.leave(tx.write({ ...NO_CHANGES, clearances: [sample(1)] }));
+    });
+    expect(await bench().read.clearance(id(1))).toEqual(sample(1));
+    expect(await bench().book.besideFolds((tx) => tx.answerBefore(request))).toEqual({ answer: { granted: [1] } });
+  });
+
+  it('commits nothing where something fails that was left to go with it', async () => {
+    const failing = bench().book.besideFolds(async (tx) => {
+      await tx.setupVersion();
+      tx.leave(tx.write({ ...NO_CHANGES, clearances: [sample(1)] }));
+      tx.leave(Promise.reject(new Error('it fell over')));
+    });
+    await expect(failing).rejects.toThrow('it fell over');
+    expect(await bench().read.clearance(id(1))).toBeUndefined();
   });
 
   it('reads subjects without waiting for who has them', async () => {

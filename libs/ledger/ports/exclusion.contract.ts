@@ -31,22 +31,33 @@ function describeShards(bench: () => BookBench): void {
   it('turns a second worker away from a shard, not from another one, until the first has ended', async () => {
     const { book } = bench();
     const answer = await bench().inShard(0, async () => {
-      expect(await book.withShard(0, () => Promise.resolve('worked'))).toBe('busy');
-      return book.withShard(1, () => Promise.resolve('worked'));
+      expect(await book.withShards([0], () => Promise.resolve('worked'))).toBe('busy');
+      return book.withShards([1], () => Promise.resolve('worked'));
     });
     expect(answer).toBe('worked');
-    expect(await book.withShard(0, () => Promise.resolve('worked'))).toBe('worked');
+    expect(await book.withShards([0], () => Promise.resolve('worked'))).toBe('worked');
+  });
+
+  it('hands out those of several shards that nobody has, and says which', async () => {
+    const { book } = bench();
+    await bench().inShard(1, async () => {
+      expect(await book.withShards([0, 1, 2], (_tx, own) => Promise.resolve([...own].sort()))).toEqual([0, 2]);
+      expect(await book.withShards([1], () => Promise.resolve('worked'))).toBe('busy');
+    });
+    const both = await book.withShards([0, 1], () => book.withShards([1, 2], (_tx, own) => Promise.resolve(own)));
+    expect(both).toEqual([2]);
+    expect(await book.withShards([0, 1, 2], (_tx, own) => Promise.resolve(own.length))).toBe(3);
   });
 
   it('frees a shard whose work threw', async () => {
     const { book } = bench();
-    await expect(book.withShard(0, () => Promise.reject(new Error('fell over')))).rejects.toThrow('fell over');
-    expect(await book.withShard(0, () => Promise.resolve('worked'))).toBe('worked');
+    await expect(book.withShards([0], () => Promise.reject(new Error('fell over')))).rejects.toThrow('fell over');
+    expect(await book.withShards([0], () => Promise.resolve('worked'))).toBe('worked');
   });
 
   it('gives a shard to one of many that ask at once', async () => {
     const done = gate();
-    const asked = Array.from({ length: 4 }, () => bench().book.withShard(0, () => done.opened.then(() => 'worked')));
+    const asked = Array.from({ length: 4 }, () => bench().book.withShards([0], () => done.opened.then(() => 'worked')));
     const busy = asked.map(async (answer) => (await answer) === 'busy');
     await bench().giveWay();
     done.open();
@@ -86,7 +97,7 @@ function describeWholeBook(bench: () => BookBench): void {
     };
     const waiting: Promise<boolean | 'busy'>[] = [];
     await book.exclusively(async () => {
-      waiting.push(book.withShard(0, intrude), book.withShard(1, intrude), book.exclusively(intrude));
+      waiting.push(book.withShards([0], intrude), book.withShards([1], intrude), book.exclusively(intrude));
       await bench().giveWay();
       expect(others).toBe(0);
       alone = false;
@@ -100,7 +111,7 @@ function describeWholeBook(bench: () => BookBench): void {
     const { book } = bench();
     await expect(book.exclusively(() => Promise.reject(new Error('fell over')))).rejects.toThrow('fell over');
     expect(await book.exclusively(() => Promise.resolve('worked'))).toBe('worked');
-    expect(await book.withShard(0, () => Promise.resolve('worked'))).toBe('worked');
+    expect(await book.withShards([0], () => Promise.resolve('worked'))).toBe('worked');
   });
 }
 

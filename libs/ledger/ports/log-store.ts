@@ -74,16 +74,8 @@ export interface LogTransaction extends LogReads {
   keepCheckpoint(checkpoint: StoredCheckpoint): Promise<void>;
 }
 
-/** The site-wide log. */
-export interface LogStore extends LogReads {
-  /** The name of the log: the one it has, or, where it has none yet, `proposed`, which it keeps for ever. */
-  origin(proposed: string): Promise<string>;
-  /** Runs alone among all processes; `busy` where another is at work. Rolled back where `work` throws. */
-  alone<T>(work: (tx: LogTransaction) => Promise<T>): Promise<T | 'busy'>;
-  /** How many commits wait for their place. */
-  waitingCount(): Promise<number>;
-  /** For each ledger the leaf of its newest entry up to `seq` among the first `size` leaves; left out where there is none. */
-  newest(ledgers: readonly LedgerReach[], size: number): Promise<readonly LogLeaf[]>;
+/** What the check of the log reads. */
+export interface LogCheckReads extends LogReads {
   /**
    * The newest entry of each ledger among the first `size` leaves, ascending by key, beginning after `after`; of those
    * whose key begins with `prefix`.
@@ -92,12 +84,6 @@ export interface LogStore extends LogReads {
     size: number,
     page: { readonly after: StreamKey | null; readonly limit: number; readonly prefix?: string },
   ): Promise<readonly LedgerPlace[]>;
-  /** Leaves of one ledger, ascending, beginning after a sequence. */
-  ledgerLeaves(subject: StreamKey, afterSeq: number, limit: number): Promise<readonly LogLeaf[]>;
-  /** Number of leaves up to and with the newest whose entry was recorded before a time, RFC 3339; 0 where there is none. */
-  sizeBefore(time: string): Promise<number>;
-  /** When the first entry from leaf `from` on, not of this ledger, was recorded, RFC 3339 UTC. */
-  nextRecorded(from: number, except: StreamKey): Promise<string | undefined>;
   /**
    * Leaves beside the hash that the ledger has at their place today: null where it has no entry there, empty where the
    * content of the entry does not give its hash any more.
@@ -105,10 +91,28 @@ export interface LogStore extends LogReads {
   besideLedgers(from: number, limit: number): Promise<readonly (LogLeaf & { readonly ledgerHash: string | null })[]>;
   /** Entries that are neither leaves nor waiting to be, by subject and seq: no commit of the service leaves one. */
   outsideLog(limit: number): Promise<readonly LedgerPlace[]>;
-  /** Keeps the groups of the census over the first `size` leaves; those that are there stay. */
-  keepCensusGroups(size: number, groups: readonly CensusGroup[]): Promise<void>;
   /** By name. */
   censusGroups(size: number): Promise<readonly CensusGroup[]>;
+}
+
+/** The site-wide log. */
+export interface LogStore extends LogCheckReads {
+  /** The name of the log: the one it has, or, where it has none yet, `proposed`, which it keeps for ever. */
+  origin(proposed: string): Promise<string>;
+  /** Runs alone among all processes; `busy` where another is at work. Rolled back where `work` throws. */
+  alone<T>(work: (tx: LogTransaction) => Promise<T>): Promise<T | 'busy'>;
+  /** How many commits wait for their place. */
+  waitingCount(): Promise<number>;
+  /** For each ledger the leaf of its newest entry up to `seq` among the first `size` leaves; left out where there is none. */
+  newest(ledgers: readonly LedgerReach[], size: number): Promise<readonly LogLeaf[]>;
+  /** Leaves of one ledger, ascending, beginning after a sequence. */
+  ledgerLeaves(subject: StreamKey, afterSeq: number, limit: number): Promise<readonly LogLeaf[]>;
+  /** Number of leaves up to and with the newest whose entry was recorded before a time, RFC 3339; 0 where there is none. */
+  sizeBefore(time: string): Promise<number>;
+  /** When the first entry from leaf `from` on, not of this ledger, was recorded, RFC 3339 UTC. */
+  nextRecorded(from: number, except: StreamKey): Promise<string | undefined>;
+  /** Keeps the groups of the census over the first `size` leaves; those that are there stay. */
+  keepCensusGroups(size: number, groups: readonly CensusGroup[]): Promise<void>;
   /** Replaces what this watcher found before. */
   note(finding: LogFinding): Promise<void>;
   findings(): Promise<readonly LogFinding[]>;

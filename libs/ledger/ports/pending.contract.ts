@@ -17,7 +17,7 @@ function describeClaims(bench: () => BookBench): void {
   it('claims the events of a shard, oldest in the inbox first, up to the limit', async () => {
     const shard = await bench().shardFor('BRD-1/0001');
     await bench().accept('e3', 'e1', 'e2');
-    const claimed = await bench().inShard(shard, (tx) => tx.claim(shard, 2));
+    const claimed = await bench().inShard(shard, (tx) => tx.claim([shard], 2));
     expect(claimed.map(eventId)).toEqual(['e3', 'e1']);
     const [first] = claimed;
     expect(first).toMatchObject({ attempts: 0, retried: false });
@@ -31,6 +31,19 @@ function describeClaims(bench: () => BookBench): void {
     });
   });
 
+  it('claims of several shards the oldest first, whichever they are of, up to the limit', async () => {
+    const { book } = bench();
+    const subjects = Array.from({ length: 12 }, (_, index) => `BRD-1/${String(index)}`);
+    for (const subject of subjects) await book.accept([bench().incoming(`of ${subject}`, subject)]);
+    const [left = 0, ...asked] = await book.shardsDue();
+    const own = new Set(await bench().inShard(left, async (tx) => (await tx.claim([left], 100)).map(eventId)));
+    const others = subjects.map((subject) => `of ${subject}`).filter((id) => !own.has(id));
+    expect(new Set([asked.length > 1, own.size > 0])).toEqual(new Set([true]));
+    const claim = (limit: number) => book.withShards(asked, async (tx) => (await tx.claim(asked, limit)).map(eventId));
+    expect(await claim(100)).toEqual(others);
+    expect(await claim(5)).toEqual(others.slice(0, 5));
+  });
+
   it('gives every event to one shard, the same for all events of a subject', async () => {
     const { book } = bench();
     const subjects = Array.from({ length: 30 }, (_, index) => `BRD-1/${index}`);
@@ -39,7 +52,7 @@ function describeClaims(bench: () => BookBench): void {
     const shardsOf = new Map<string, number[]>();
     const due = await book.shardsDue();
     for (const shard of due) {
-      for (const { event } of await bench().inShard(shard, (tx) => tx.claim(shard, 100)))
+      for (const { event } of await bench().inShard(shard, (tx) => tx.claim([shard], 100)))
         shardsOf.set(event.subject, [...(shardsOf.get(event.subject) ?? []), shard]);
     }
     expect([...shardsOf.values()].map((shards) => [shards.length, new Set(shards).size])).toEqual(
@@ -55,7 +68,7 @@ function describeClaims(bench: () => BookBench): void {
     const keys = [away.key, 'devices/nowhere'];
     await book.accept([bench().incoming('of the device', away.key), bench().incoming('of the unit', 'BRD-1/0001')]);
     await bench().inShard(away.shard, async (theirs) => {
-      expect(await theirs.claim(away.shard, 10)).toHaveLength(1);
+      expect(await theirs.claim([away.shard], 10)).toHaveLength(1);
       expect(await theirs.unclaimedDevices(keys)).toEqual([]);
       await bench().inShard(away.unit.shard, async (tx) => {
         expect(await tx.claimDevices(keys)).toEqual([]);
@@ -71,12 +84,12 @@ function describeClaims(bench: () => BookBench): void {
     const { shard } = away.unit;
     await book.accept([bench().incoming('of the device', away.key), bench().incoming('of the unit', 'BRD-1/0001')]);
     await bench().inShard(shard, async (tx) => {
-      expect((await tx.claim(shard, 10)).map(eventId)).toEqual(['of the unit']);
+      expect((await tx.claim([shard], 10)).map(eventId)).toEqual(['of the unit']);
       expect((await tx.claimDevices([away.key, 'devices/nowhere'])).map(eventId)).toEqual(['of the device']);
       expect(await tx.claimDevices([away.key])).toEqual([]);
-      expect(await bench().inShard(away.shard, (other) => other.claim(away.shard, 10))).toEqual([]);
+      expect(await bench().inShard(away.shard, (other) => other.claim([away.shard], 10))).toEqual([]);
     });
-    expect(await bench().inShard(away.shard, (tx) => tx.claim(away.shard, 10))).toHaveLength(1);
+    expect(await bench().inShard(away.shard, (tx) => tx.claim([away.shard], 10))).toHaveLength(1);
   });
 
   it('leaves claimed events pending until they are done in a committed write', async () => {
@@ -91,9 +104,9 @@ function describeClaims(bench: () => BookBench): void {
     const shard = await bench().shardFor('BRD-1/0001');
     await bench().accept('e1', 'e2', 'e3');
     const then = await bench().inShard(shard, async (tx) => {
-      const claimed = await tx.claim(shard, 2);
+      const claimed = await tx.claim([shard], 2);
       await tx.write({ ...NO_CHANGES, done: claimed.map(number) });
-      return tx.claim(shard, 2);
+      return tx.claim([shard], 2);
     });
     expect(then.map(eventId)).toEqual(['e3']);
   });

@@ -7,7 +7,7 @@ const UNIT = 'BRD-1/0001';
 /** A fold is kept as a whole or not at all. */
 export function describeRollback(bench: () => BookBench): void {
   const ways: [string, (work: (tx: BookTransaction) => Promise<never>) => Promise<unknown>][] = [
-    ['with a shard', (work) => bench().book.withShard(0, work)],
+    ['with a shard', (work) => bench().book.withShards([0], work)],
     ['with the whole book', (work) => bench().book.exclusively(work)],
   ];
   it.each(ways)('takes back everything where work %s throws, and passes the error on', async (_name, run) => {

@@ -54,7 +54,8 @@ export interface Seal {
   sha256Hex(content: string | Uint8Array): string;
   /**
    * Seals an entry after the entry whose hash is `prevHash` (GENESIS_HASH for the first). `bytes` is what is stored:
-   * the canonical form of the body with `prevHash`; `hash` is the SHA-256 over it. Throws like `canonical`.
+   * the canonical form of the body with `prevHash`; `hash` is the SHA-256 over it. What else a body may carry is left out.
+   * Throws like `canonical`.
    */
   sealEntry(body: EntryBody, prevHash: string): { bytes: string; hash: string };
 }

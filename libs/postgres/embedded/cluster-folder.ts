@@ -103,7 +103,7 @@ export async function writePassword(files: ClusterFolder): Promise<void> {
 }
 
 /** The password that the cluster was made with. */
-export async function readPassword(files: ClusterFolder): Promise<string> {
+export async function readPassword(files: Pick<ClusterFolder, 'passwordFile'>): Promise<string> {
   try {
     return (await readFile(files.passwordFile, 'utf8')).trim();
   } catch (error) {

@@ -22,6 +22,8 @@ const SETTINGS = {
   fsync: 'on',
   synchronous_commit: 'on',
   full_page_writes: 'on',
+  // While it is put back to a time nobody is let in: what would come in then could only look.
+  hot_standby: 'off',
   password_encryption: 'scram-sha-256',
   log_destination: 'stderr',
   logging_collector: 'off',

@@ -75,14 +75,14 @@ function growthCurves(figures: BenchFigures, labelOf: (what: string) => string |
 function readTimes(figures: BenchFigures): CurvePicture {
   const curves = Object.entries(PAGES).map(([page, label]): Curve => {
     const points = ['small', 'large'].flatMap((size): [number, number][] => {
-      const [units, p99] = [figures.get(`${size} book: units`), figures.get(`${page} p99, ${size}`)];
-      return units === undefined || p99 === undefined ? [] : [[units, p99]];
+      const [entries, p99] = [figures.get(`${size} book: entries`), figures.get(`${page} p99, ${size}`)];
+      return entries === undefined || p99 === undefined ? [] : [[entries, p99]];
     });
     return { label, points };
   });
   return {
     title: 'How long reads take, in a small book and a large one',
-    x: { label: 'units in the book', kind: 'log' },
+    x: { label: 'entries in the book', kind: 'log' },
     y: { label: 'ms, 99th percentile', kind: 'linear' },
     curves: curves.filter(({ points }) => points.length > 0),
   };

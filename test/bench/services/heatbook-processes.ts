@@ -14,6 +14,8 @@ export interface ProcessCount {
   readonly workers: number;
 }
 
+/** As it is started in the containers and by `npm start`. */
+const WORKER_NODE = '--max-semi-space-size=32';
 const PATIENCE_MS = 1_800_000;
 const START_MS = 60_000;
 
@@ -54,7 +56,7 @@ export class HeatbookProcesses {
       urls.push(`http://127.0.0.1:${port}`);
     }
     const startOneWorker = async (): Promise<FamilyMember> => {
-      const worker = family.start('apps/worker/main.ts', env);
+      const worker = family.start('apps/worker/main.ts', { ...env, NODE_OPTIONS: WORKER_NODE });
       await worker.printed('worker is up', START_MS);
       return worker;
     };

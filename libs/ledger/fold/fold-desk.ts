@@ -1,0 +1,156 @@
+import { BookDeps } from './book-deps.js';
+import { MOST_PAUSES, PAUSE_MS } from './fold-shard.js';
+import { foldShards } from './fold-shards.js';
+
+/** Transactions at once: one is judged while the database works for the other. */
+const FOLDS = 2;
+/** The same of single shards, which have more to do than one takes. */
+const FOLDS_ALONE = 4;
+/** Shards in one transaction: half of the book's, so that two transactions have something to do. */
+const SHARDS_TOGETHER = 8;
+/**
+ * Least time between two beginnings. The first after a pause goes at once; the wake-ups of one bundle come one by one, and
+ * would else be folded by ones and twos.
+ */
+const REST_MS = 10;
+/** A busy shard is looked at again this often, until its worker must have seen what the wake-up told of. */
+const BUSY_LOOKS = 40;
+const BUSY_PAUSE_MS = 25;
+
+/** A shard that is to be folded, with all who wait for it. */
+interface Visit {
+  readonly shard: number;
+  readonly waiters: Waiter[];
+  /** Looks at which another worker had the shard. */
+  looks: number;
+  /** Folds in a row that left events for others to tell first. */
+  pauses: number;
+  /**
+   * The next fold is of this one alone: one of several failed with it, and it is to hold up no other; or it has more than a fold
+   * takes, and the more events of a unit are folded at once, the seldomer is its state written.
+   */
+  alone: boolean;
+}
+
+interface Waiter {
+  readonly signal: AbortSignal | undefined;
+  readonly done: () => void;
+  readonly failed: (error: unknown) => void;
+}
+
+/**
+ * Folds the shards that are asked for, all that wait together in one transaction: a transaction costs as much as some ten
+ * events. A shard that was asked for while nothing is at work is folded at once; under load they gather while others are
+ * folded, and each has its turn before any has a second.
+ */
+export class FoldDesk {
+  readonly #deps: BookDeps;
+  /** By shard, those whose turn is next first. */
+  readonly #waiting = new Map<number, Visit>();
+  #folds = 0;
+  #begunMs = -Infinity;
+  #resting = false;
+
+  constructor(deps: BookDeps) {
+    this.#deps = deps;
+  }
+
+  /**
+   * Resolves once all has been folded that was due in a shard when this was called, or `signal` has said stop, or another
+   * worker had the shard for so long that it must have seen it.
+   */
+  fold(shard: number, signal?: AbortSignal): Promise<void> {
+    return new Promise((done, failed) => {
+      this.#enter({ shard, waiters: [{ signal, done, failed }], looks: 0, pauses: 0, alone: false });
+      this.#begin();
+    });
+  }
+
+  #enter(visit: Visit): void {
+    const there = this.#waiting.get(visit.shard);
+    if (there === undefined) this.#waiting.set(visit.shard, visit);
+    else there.waiters.push(...visit.waiters);
+  }
+
+  #begin(): void {
+    const [next] = this.#waiting.values();
+    if (next === undefined || this.#resting || this.#folds >= (next.alone ? FOLDS_ALONE : FOLDS)) return;
+    const restMs = this.#begunMs + REST_MS - performance.now();
+    if (restMs > 0) this.#rest(restMs);
+    else {
+      const visits = this.#take();
+      if (visits.length > 0) {
+        this.#folds += 1;
+        this.#begunMs = performance.now();
+        void this.#work(visits);
+      }
+      this.#begin();
+    }
+  }
+
+  #rest(ms: number): void {
+    this.#resting = true;
+    setTimeout(() => {
+      this.#resting = false;
+      this.#begin();
+    }, ms);
+  }
+
+  /** The shards of the next transaction, as far as somebody still waits for them. */
+  #take(): Visit[] {
+    const taken: Visit[] = [];
+    for (const visit of this.#waiting.values()) {
+      if (visit.alone && taken.length > 0) break;
+      this.#waiting.delete(visit.shard);
+      if (visit.waiters.every(({ signal }) => signal?.aborted === true)) end(visit);
+      else taken.push(visit);
+      if (visit.alone || taken.length === SHARDS_TOGETHER) break;
+    }
+    return taken;
+  }
+
+  async #work(visits: readonly Visit[]): Promise<void> {
+    try {
+      await this.#fold(visits);
+    } catch (error) {
+      for (const visit of visits) {
+        if (visits.length === 1) for (const { failed } of visit.waiters) failed(error);
+        else this.#enter({ ...visit, alone: true });
+      }
+    }
+    this.#folds -= 1;
+    this.#begin();
+  }
+
+  async #fold(visits: readonly Visit[]): Promise<void> {
+    const patient = visits.every(({ pauses }) => pauses < MOST_PAUSES);
+    const step = await foldShards(
+      this.#deps,
+      visits.map(({ shard }) => shard),
+      patient,
+    );
+    for (const visit of visits) {
+      if (step === 'busy' || !step.own.includes(visit.shard)) this.#lookAgain(visit);
+      else if (step.folded < step.claimed) this.#later({ ...visit, pauses: visit.pauses + 1 }, PAUSE_MS);
+      else if (step.full) this.#enter({ ...visit, pauses: 0, alone: true });
+      else end(visit);
+    }
+  }
+
+  #lookAgain(visit: Visit): void {
+    if (visit.looks < BUSY_LOOKS) this.#later({ ...visit, looks: visit.looks + 1 }, BUSY_PAUSE_MS);
+    // What is missed all the same is the sweeper's.
+    else end(visit);
+  }
+
+  #later(visit: Visit, afterMs: number): void {
+    setTimeout(() => {
+      this.#enter(visit);
+      this.#begin();
+    }, afterMs);
+  }
+}
+
+function end({ waiters }: Visit): void {
+  for (const { done } of waiters) done();
+}

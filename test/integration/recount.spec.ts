@@ -1,0 +1,103 @@
+import fc from 'fast-check';
+import { makeDemo } from '../../apps/cli/demo/make-demo.js';
+import { BookHarness, memoryHarness, postgresHarness } from '../support/book-harness.js';
+import { operations } from '../support/gate-operations.js';
+import { GatePlay } from '../support/gate-play.js';
+import { enterGateShop, openingEvents } from '../support/gate-shop.js';
+import { heat, onUnit, tc } from '../support/domain-events.js';
+import { HandClock } from '../support/hand-clock.js';
+import { LimitShop } from '../support/limit-shop.js';
+import { mulberry32 } from '../support/mulberry32.js';
+import { testRounds, testSeed } from '../support/process-seed.js';
+import { recounted } from '../support/recounted.js';
+
+const BEGINNING = Date.UTC(2026, 3, 1, 8);
+const PAUSE_MS = 30_000;
+
+/** The demo's events in an order drawn by a seed, folded after every so many: most stories are told again. */
+async function shuffledDemo(book: BookHarness, seed: number, size: number): Promise<void> {
+  const demo = makeDemo();
+  for (const { kind, name, body } of demo.setup) await book.setupStore.revise(kind, name, body, 'demo');
+  const random = mulberry32(seed);
+  const events = demo.posts
+    .flatMap(({ events }) => events.flatMap(({ event, expected }) => (expected === 'accepted' ? [event] : [])))
+    .map((event) => ({ event, place: random() }))
+    .sort((a, b) => a.place - b.place)
+    .map(({ event }) => event);
+  for (let at = 0; at < events.length; at += size) {
+    await book.post(events.slice(at, at + size));
+    await book.fold();
+  }
+}
+
+async function withBook<T>(book: BookHarness, use: (book: BookHarness) => Promise<T>): Promise<T> {
+  try {
+    return await use(book);
+  } finally {
+    await book.close();
+  }
+}
+
+const seed = testSeed();
+
+describe(`a recount of a book that nobody has damaged (TEST_SEED=${String(seed)})`, () => {
+  it.each([
+    ['memory', memoryHarness],
+    ['Postgres', postgresHarness],
+  ] as const)(
+    'is silent on the demo in %s, in whatever order its events came',
+    async (_, make) => {
+      await withBook(await make(), async (book) => {
+        await shuffledDemo(book, seed, 40);
+        const { counts, differences } = await recounted(book.recount);
+        expect(differences).toEqual([]);
+        expect(counts.states).toBeGreaterThan(100);
+        expect(counts.holds).toBeGreaterThan(5);
+        expect(counts.events).toBeGreaterThan(500);
+        expect(counts.marks).toBeGreaterThan(1000);
+      });
+    },
+    120_000,
+  );
+
+  it('is silent after whatever is done at the gate: clearances, late events, annulments', async () => {
+    await fc.assert(
+      fc.asyncProperty(operations, async (list) => {
+        const clock = new HandClock(BEGINNING);
+        await withBook(await memoryHarness(clock), async (book) => {
+          await enterGateShop(book.setupStore);
+          await book.post([...openingEvents(new Date(BEGINNING - 7_200_000).toISOString())]);
+          await book.fold();
+          const play = new GatePlay(book, clock);
+          for (const operation of list) {
+            clock.pass(PAUSE_MS);
+            await play.play(operation);
+          }
+          expect((await recounted(book.recount)).differences).toEqual([]);
+        });
+      }),
+      { seed, numRuns: testRounds(100) },
+    );
+  }, 3_600_000);
+
+  it('is silent after limits became stricter and milder, and after stories were told again across that', async () => {
+    await withBook(await postgresHarness(), async (book) => {
+      const shop = await LimitShop.open(book);
+      const board = onUnit('BRD/1');
+      const hot = { heat: heat(tc('joint', 236), tc('die', 236)) };
+      await shop.tell(board.received({ priorReflows: 0 }), board.heated('U1', hot), board.heated('U1', hot));
+      for (const allowed of [1, 5, 1]) {
+        await shop.revise('device-excursions', 'device-excursions', { allowed });
+        await shop.recheck();
+        expect((await recounted(book.recount)).differences).toEqual([]);
+      }
+      expect((await shop.desk()).length).toBeGreaterThan(1);
+      await shop.tell({ ...board.heated('U1', hot), time: '2031-01-01T00:00:00Z' });
+      await shop.tell(board.heated('U2', hot));
+      const [{ counts, differences }, rechecks] = [await recounted(book.recount), await shop.rechecks('BRD/1')];
+      expect(differences).toEqual([]);
+      expect(rechecks.length).toBeGreaterThan(2);
+      expect(counts.holds).toBeGreaterThan(1);
+    });
+  });
+});
