@@ -28,8 +28,8 @@ export class ProblemFilter implements ExceptionFilter {
   private problemOf(error: unknown, request: FastifyRequest): ProblemAnswer {
     if (error instanceof ProblemAnswer) return error;
     if (error instanceof HttpException && error.getStatus() < 500) return this.httpProblem(error, request);
-    if (request.raw.destroyed && !request.raw.complete) {
-      // The client's doing: nobody who runs the service need look into it.
+    if (request.raw.errored !== null && error === request.raw.errored) {
+      // What broke is the body, as the client left: nobody who runs the service need look into it.
       return new ProblemError('bad-request', 'The request ended before its body did.');
     }
     this.log.error('A request failed.', {

@@ -49,6 +49,20 @@ describe('what is no ordinary request', () => {
     expect(text).toMatch(/heatbook_http_request_seconds_count\{method="none",route="none",status="400"\} [1-9]/);
   });
 
+  it('is no error of ours where a client leaves in the middle of a body', async () => {
+    const before = await api.connections();
+    const socket = openSocket(api.url);
+    socket.write(
+      `POST /v1/holds HTTP/1.1\r\n${HEAD}Content-Type: application/json\r\nContent-Length: 200\r\nExpect: 100-continue\r\n\r\n{`,
+    );
+    // Now its body is being read.
+    await once(socket, 'data');
+    socket.destroy();
+    expect(await until(async () => (await api.connections()) <= before, PATIENCE_MS)).toBe(true);
+    await api.ask('GET', '/health/live');
+    expect(api.lines.filter((line) => line.startsWith('A request failed.'))).toEqual([]);
+  });
+
   it('does not unpack bodies', async () => {
     const asked = await fetch(`${api.url}/v1/holds`, {
       method: 'POST',
