@@ -37,14 +37,15 @@ export function sendRequest(base: URL, agent: Agent, asked: FuzzRequest, timeout
         if (answer.headers['content-type']?.startsWith('text/event-stream') === true) {
           sent.destroy();
           done('');
-        } else readText(answer).then(done, reject);
+        } else readText(answer).then(done, fail);
       },
     );
-    const deadline = setTimeout(() => sent.destroy(new Error(`no answer within ${String(timeoutMs)} ms`)), timeoutMs);
-    sent.on('error', (error) => {
+    const fail = (error: Error): void => {
       clearTimeout(deadline);
       reject(error);
-    });
+    };
+    const deadline = setTimeout(() => sent.destroy(new Error(`no answer within ${String(timeoutMs)} ms`)), timeoutMs);
+    sent.on('error', fail);
     sent.end(body);
   });
 }

@@ -7,7 +7,7 @@ import { testRounds, testSeed } from '../support/process-seed.js';
 import { FreshRedis, freshRedisUrl } from '../support/redis-url.js';
 
 const SEED = testSeed();
-const REQUESTS = testRounds(3_000);
+const REQUESTS = testRounds(1_500);
 
 let redis: FreshRedis;
 let product: FuzzProduct;
