@@ -8,13 +8,18 @@ import { AccessRecorder } from './access/access-recorder.js';
 import { recordAccess } from './access/record-access.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
-import { JSON_BODY_BYTES, useBodyParsers } from './http/body-parsers.js';
+import { useBodyParsers } from './http/body-parsers.js';
+import { OpenAnswers } from './http/open-answers.js';
 import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
+import { useRequestLimits } from './http/request-limits.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
 import { RouteMap } from './http/route-map.js';
 import { useRoutePatterns } from './http/route-pattern.js';
+import { safeHeaders } from './http/safe-headers.js';
+import { JSON_BODY_BYTES, SERVER_LIMITS, type ServerLimits } from './http/server-limits.js';
 import { ShapePipe } from './http/shape-pipe.js';
+import { answerUnreadable, unreadableConnection } from './http/unreadable-connection.js';
 import { authenticateRequests } from './identity/authenticate.js';
 import { KeyRing } from './identity/key-ring.js';
 import { SessionDesk } from './identity/session-desk.js';
@@ -23,15 +28,14 @@ import { openApiDocument } from './openapi/openapi-document.js';
 import { OpenApiSource } from './openapi/openapi-source.js';
 import { pagesFolder } from './pages/built-page.js';
 
-/** The longest name in an address: a device named after its place, made of three names of 64 and two colons. */
-const LONGEST_NAME = 194;
-
 export interface ApiOptions {
   /** TCP port; 0 takes any free one. */
   readonly port: number;
   readonly host: string;
   /** Folder of the built pages; where the build puts them unless told otherwise. */
   readonly pages?: string | undefined;
+  /** What it bears of a client; the usual unless told otherwise. */
+  readonly limits?: ServerLimits;
 }
 
 export interface RunningApi {
@@ -46,17 +50,26 @@ export interface RunningApi {
  * Starts the HTTP face.
  * @throws what listening throws, such as EADDRINUSE where the port is taken
  */
-export async function createApi(deps: ApiDeps, { port, host, pages = pagesFolder() }: ApiOptions): Promise<RunningApi> {
+export async function createApi(
+  deps: ApiDeps,
+  { port, host, pages = pagesFolder(), limits = SERVER_LIMITS }: ApiOptions,
+): Promise<RunningApi> {
+  const answers = new OpenAnswers();
+  const countUnreadable = (status: number): void => {
+    app.get(ApiMetrics).countRequest({ method: 'none', route: 'none', status, seconds: 0 });
+  };
   const adapter = new FastifyAdapter({
-    bodyLimit: JSON_BODY_BYTES,
+    ...serverOptions(limits),
     genReqId: requestIdOf,
-    routerOptions: { maxParamLength: LONGEST_NAME },
     forceCloseConnections: 'idle',
     // A request that comes over an open connection while we close is answered like any other; closing waits for it.
     return503OnClosing: false,
     frameworkErrors: (_error: Error, _request: FastifyRequest, reply: FastifyReply) => {
+      // No hook has seen the request.
+      void reply.headers(safeHeaders(reply.request.id));
       sendProblem(reply, problemDocument('bad-request', 'The address is malformed, or a part of it is too long.'));
     },
+    clientErrorHandler: unreadableConnection(answers, countUnreadable),
   });
   // Bodies are read by parsers of our own, and what goes wrong is thrown rather than printed.
   const settings = Object.assign(new NestApplicationContextOptions(), {
@@ -69,12 +82,18 @@ export async function createApi(deps: ApiDeps, { port, host, pages = pagesFolder
   const instance = app.getHttpAdapter().getInstance();
   const routes = new RouteMap();
   routes.watch(instance);
+  answers.watch(instance);
   useRoutePatterns(instance);
   useSafeHeaders(instance);
   useRequestLog(instance, deps.log, (facts) => {
     metrics.countRequest(facts);
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
+  useRequestLimits(instance, answers, limits);
+  answerUnreadable(instance, countUnreadable);
+  instance.server.maxConnections = limits.connections;
+  // Counted by useRequestLimits: above a number of its own Node leaves headers out.
+  instance.server.maxHeadersCount = 0;
   // Awaited, so that cookies are read before anyone asks for them.
   await app.register(fastifyCookie);
   authenticateRequests(instance, app.get(KeyRing), app.get(SessionDesk));
@@ -84,4 +103,24 @@ export async function createApi(deps: ApiDeps, { port, host, pages = pagesFolder
   app.get(OpenApiSource).set(openApiDocument(app));
   await app.listen(port, host);
   return { app, url: await app.getUrl(), close: () => app.close() };
+}
+
+/** The limits that Node and Fastify see to themselves. */
+function serverOptions(limits: ServerLimits) {
+  return {
+    http: {
+      headersTimeout: limits.headersMs,
+      requestTimeout: limits.requestMs,
+      connectionsCheckingInterval: limits.lookEveryMs,
+      maxHeaderSize: limits.headerBytes,
+      requireHostHeader: false,
+    },
+    requestTimeout: limits.requestMs,
+    connectionTimeout: limits.idleMs,
+    keepAliveTimeout: limits.keepAliveMs,
+    bodyLimit: JSON_BODY_BYTES,
+    routerOptions: { maxParamLength: limits.name },
+    // No bound on requests over one connection: each has its own, and Node would answer the next one with an empty 503.
+    maxRequestsPerSocket: 0,
+  };
 }

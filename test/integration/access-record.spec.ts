@@ -71,6 +71,13 @@ describe('the access record', () => {
     expect((await lines(`from=${since}&caller=alice`)).length).toBe(1);
   });
 
+  it('has who asked for a name that cannot be kept, and whoever came after', async () => {
+    await house.call('GET', '/v1/units/B/%00', undefined, { key: null });
+    await house.call('GET', '/v1/units/B/AFTER', undefined, { key: null });
+    expect(await line('', { subject: 'B/AFTER' })).toMatchObject({ outcome: 'key-required' });
+    expect(await line('', { subject: 'B/\ufffd' })).toMatchObject({ outcome: 'key-required' });
+  });
+
   it('has who signed in and out, who could not, and who was locked out', async () => {
     const person = await house.person('olga', ['operator']);
     await person.call('DELETE', '/v1/session');

@@ -1,6 +1,6 @@
 import { Role } from '../../libs/ledger/identity/principal.js';
 import { ALDER, BIRCH } from './two-customers.js';
-import { RunningHouse } from './running-house.js';
+import { HouseCalls } from './running-house.js';
 import { SHOP } from './small-shop.js';
 
 /** Who asks, in the matrix of access. Each person has one role; the station's other is a station that the row is not about. */
@@ -41,7 +41,7 @@ export type Credentials = Readonly<Record<string, string>>;
 const OTHER_BENCH = 'BENCH-2';
 
 /** Gives every caller of the matrix an account and a session, or a key. */
-export async function letIn(house: RunningHouse): Promise<Readonly<Record<CallerName, Credentials>>> {
+export async function letIn(house: HouseCalls): Promise<Readonly<Record<CallerName, Credentials>>> {
   await house.call('PUT', `/v1/stations/${OTHER_BENCH}`, { kind: 'hot-gas rework' });
   const keyOf = async (station: string): Promise<Credentials> => {
     const { body } = await house.call('POST', `/v1/stations/${station}/keys`);

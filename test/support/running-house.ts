@@ -26,6 +26,9 @@ export interface RunningHouse {
   close(): Promise<void>;
 }
 
+/** What it takes of a running house to enter something over its API. */
+export type HouseCalls = Pick<RunningHouse, 'url' | 'adminKey' | 'call' | 'person' | 'post'>;
+
 export interface CallOptions {
   /** Null: none at all. */
   readonly key?: string | null;
@@ -43,7 +46,7 @@ export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
   const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
   await house.keys.add(issued, 1);
-  const call = caller(api.url, adminKey);
+  const call = houseCaller(api.url, adminKey);
   return {
     house,
     databaseUrl: fresh.url,
@@ -66,7 +69,8 @@ export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
   };
 }
 
-function caller(url: string, adminKey: string): RunningHouse['call'] {
+/** Calls an API with this key unless told otherwise. */
+export function houseCaller(url: string, adminKey: string): RunningHouse['call'] {
   return async (method, path, body, { key = adminKey, type = 'application/json' } = {}) => {
     const response = await fetch(`${url}${path}`, {
       method,

@@ -1,4 +1,4 @@
-import { RunningHouse } from './running-house.js';
+import { HouseCalls } from './running-house.js';
 import { dressed, enterShop, events, ordinaryJob, placed, received, removed, Said, SHOP } from './small-shop.js';
 
 /** Two customers with a board each of the same design, and what each is called. */
@@ -11,7 +11,7 @@ export interface TwoCustomers {
 }
 
 /** Works on a board of each customer and puts a hold by hand on both. */
-export async function enterTwoCustomers(house: RunningHouse): Promise<TwoCustomers> {
+export async function enterTwoCustomers(house: HouseCalls): Promise<TwoCustomers> {
   await enterShop(house);
   const { body: design } = await house.call('GET', `/v1/assemblies/${ALDER.assembly}`);
   const { description, leadFree, assemblyReflows, sites } = design;
@@ -30,7 +30,7 @@ export async function enterTwoCustomers(house: RunningHouse): Promise<TwoCustome
 }
 
 /** The first customer's device is posted on the second one's board, though nobody took it off the first. */
-export async function misplaceDevice(house: RunningHouse): Promise<void> {
+export async function misplaceDevice(house: HouseCalls): Promise<void> {
   const later = [received(), removed(), dressed(), placed(ALDER.device)].map((said, n) => ({
     ...said,
     id: `misplaced-${String(n)}`,
@@ -47,7 +47,7 @@ function onBirch(said: readonly Said[]): object[] {
   );
 }
 
-async function must(house: RunningHouse, method: string, path: string, body: object, expected: number) {
+async function must(house: HouseCalls, method: string, path: string, body: object, expected: number) {
   const answer = await house.call(method, path, body);
   if (answer.status === expected) return answer;
   throw new Error(`${method} ${path} answered ${String(answer.status)}: ${JSON.stringify(answer.body)}`);

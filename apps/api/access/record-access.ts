@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { isName } from '../../../libs/domain/subject/names.js';
 import { hasRole } from '../../../libs/ledger/identity/principal.js';
 import { AccessKind, AccessRecord } from '../../../libs/ledger/ports/access-store.js';
+import { fitText } from '../../../libs/ledger/intake/unfit-text.js';
 import { Clock } from '../../../libs/ledger/ports/clock.js';
 import { AccessRecorder } from './access-recorder.js';
 import { RECORDED_ROUTES } from './recorded-routes.js';
@@ -62,10 +63,11 @@ function routeOf({ method, pattern }: FastifyRequest): string | undefined {
   return pattern === undefined ? undefined : `${method} ${pattern}`;
 }
 
+/** With all of it in a form that can be kept: one record that cannot would hold up all after it. */
 function subjectOf(params: unknown): string | null {
   if (typeof params !== 'object' || params === null) return null;
   const names = Object.values(params).filter((value) => typeof value === 'string');
-  return names.length === 0 ? null : names.join('/').slice(0, LONGEST_SUBJECT);
+  return names.length === 0 ? null : fitText(names.join('/').slice(0, LONGEST_SUBJECT));
 }
 
 /** Whom somebody who signs in says they are, or whose account is made. Nothing else of a body is looked at. */

@@ -128,8 +128,10 @@ describe('the audit of a unit', () => {
   });
 
   it('says which formats there are, and what since may be', async () => {
-    const { status, body } = await api.ask('GET', `${AUDIT}?format=xml`);
-    expect([status, body]).toEqual([406, problem('format-unavailable', 406)]);
+    for (const name of ['xml', 'constructor', '__proto__']) {
+      const { status, body } = await api.ask('GET', `${AUDIT}?format=${name}`);
+      expect([status, body]).toEqual([406, problem('format-unavailable', 406)]);
+    }
     const sizes = (count: number): string =>
       Array.from({ length: count }, (_, n) => `since=${String(n + 1)}`).join('&');
     expect((await ask(`${AUDIT}?${sizes(1)}`)).status).toBe(200);

@@ -91,7 +91,8 @@ export class AuditsController {
   }
 
   private formatOf(name: string): AuditFormat {
-    const format = this.formats[name];
+    // Every object has a member called constructor.
+    const format = Object.hasOwn(this.formats, name) ? this.formats[name] : undefined;
     if (format !== undefined) return format;
     const known = Object.keys(this.formats).join(', ');
     throw new ProblemError('format-unavailable', `An audit comes as ${known}; ask for ?format=json.`);

@@ -1,7 +1,13 @@
 import { PlanReason, PlanWarning } from '../../../libs/domain/clearance/plan-verdict.js';
 import { ProblemAnswer, problemDocument } from '../http/problem.js';
 
-/** The problem of a refusal: every reason with what would mend it, and what the plan would have been warned of besides. */
+/** Whoever has more to mend than this mends these first: a unit may have any number of holds. */
+const MOST_TOLD = 100;
+
+/**
+ * The problem of a refusal: the reasons with what would mend them, and what the plan would have been warned of besides; of each at most
+ * a hundred.
+ */
 export function clearanceRefused(refusal: {
   readonly reasons: readonly PlanReason[];
   readonly warnings: readonly PlanWarning[];
@@ -10,5 +16,8 @@ export function clearanceRefused(refusal: {
   const [first] = reasons;
   const more = reasons.length > 1 ? ` (and ${String(reasons.length - 1)} more, see reasons)` : '';
   const detail = first === undefined ? 'See reasons.' : `${first.code}: ${first.detail} ${first.remedy}${more}`;
-  return new ProblemAnswer({ ...problemDocument('clearance-refused', detail), ...{ reasons, warnings } });
+  return new ProblemAnswer({
+    ...problemDocument('clearance-refused', detail),
+    ...{ reasons: reasons.slice(0, MOST_TOLD), warnings: warnings.slice(0, MOST_TOLD) },
+  });
 }

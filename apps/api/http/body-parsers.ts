@@ -2,16 +2,7 @@ import { isUtf8 } from 'node:buffer';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { findJsonFaults } from '../../../libs/ledger/intake/strict-json.js';
 import { ProblemError } from './problem.js';
-
-/** Largest body of station events, bytes: a thousand events of the largest sensible size. */
-const EVENTS_BODY_BYTES = 8 * 1024 * 1024;
-/** Largest body of any other request, bytes. */
-export const JSON_BODY_BYTES = 1024 * 1024;
-
-/** Largest trace file, bytes: a day of a logger that reads twice a second. */
-const TRACE_BODY_BYTES = 16 * 1024 * 1024;
-/** Largest wish for an archive, bytes: ten thousand units by name. */
-const ARCHIVE_BODY_BYTES = 2 * 1024 * 1024;
+import { ARCHIVE_BODY_BYTES, EVENTS_BODY_BYTES, JSON_BODY_BYTES, TRACE_BODY_BYTES } from './server-limits.js';
 
 export const EVENTS_PATH = '/v1/events';
 const TRACE_PATH = '/v1/traces/:trace';

@@ -2,7 +2,7 @@ import { ArgumentsHost, Catch, ExceptionFilter, HttpException } from '@nestjs/co
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Log } from '../../../libs/ledger/ports/log.js';
 import { ProblemAnswer, ProblemDocument, ProblemError } from './problem.js';
-import { ProblemCode } from './problem-table.js';
+import { ProblemCode, PROBLEMS } from './problem-table.js';
 import { isAway } from './is-away.js';
 import { RouteMap } from './route-map.js';
 
@@ -21,12 +21,17 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const problem = this.problemOf(error, request);
     if (reply.sent) return;
+    if (problem.document.status === PROBLEMS['too-large'].status) readOn(request, reply);
     sendProblem(reply.headers(problem.headers), problem.document);
   }
 
   private problemOf(error: unknown, request: FastifyRequest): ProblemAnswer {
     if (error instanceof ProblemAnswer) return error;
     if (error instanceof HttpException && error.getStatus() < 500) return this.httpProblem(error, request);
+    if (request.raw.errored !== null && error === request.raw.errored) {
+      // What broke is the body, as the client left: nobody who runs the service need look into it.
+      return new ProblemError('bad-request', 'The request ended before its body did.');
+    }
     this.log.error('A request failed.', {
       requestId: request.id,
       method: request.method,
@@ -62,6 +67,15 @@ export class ProblemFilter implements ExceptionFilter {
     const allow = methods.join(', ');
     return new ProblemError('method-not-allowed', `This address takes ${allow}.`, { headers: { allow } });
   }
+}
+
+/**
+ * Whoever still sends a body that is too large would be cut off, and mostly not see why: what comes is thrown away, for as long as a
+ * request may take.
+ */
+function readOn({ raw }: FastifyRequest, reply: FastifyReply): void {
+  reply.removeHeader('connection');
+  raw.resume();
 }
 
 const FRAMEWORK_PROBLEMS: Readonly<Record<number, readonly [ProblemCode, string]>> = {

@@ -3,6 +3,7 @@ import type { IncomingMessage } from 'node:http';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { Log } from '../../../libs/ledger/ports/log.js';
 import { EVENTS_PATH } from './body-parsers.js';
+import { safeHeaders } from './safe-headers.js';
 
 const REQUEST_ID = /^[A-Za-z0-9._-]{1,64}$/;
 
@@ -24,14 +25,9 @@ export function requestIdOf(request: IncomingMessage): string {
 /** Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it. */
 export function useSafeHeaders(instance: FastifyInstance): void {
   instance.addHook('onRequest', (request, reply, done) => {
-    void reply.headers({
-      'x-request-id': request.id,
-      'x-content-type-options': 'nosniff',
-      'x-frame-options': 'DENY',
-      'referrer-policy': 'no-referrer',
-      'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
-      ...(request.url.startsWith('/v1') && { 'cache-control': 'no-store' }),
-    });
+    // By the route: the address may be a whole URL.
+    const isPrivate = (request.pattern ?? '').startsWith('/v1');
+    void reply.headers({ ...safeHeaders(request.id), ...(isPrivate && { 'cache-control': 'no-store' }) });
     done();
   });
 }

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { promisify } from 'node:util';
 import { newSigningKey, nodeSigner } from '../../../libs/evidence/log/node-signer.js';
 import { nodeDigests } from '../../../libs/evidence/node-digests.js';
 import { SiteLogDeps } from '../../../libs/ledger/log/site-log-deps.js';
@@ -17,7 +18,7 @@ import { memoryIdentity } from '../../../libs/ledger/memory/memory-identity.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../../libs/ledger/setup/setup-book.js';
-import { createApi } from '../create-api.js';
+import { type ApiOptions, createApi } from '../create-api.js';
 
 export const ADMIN_KEY = 'spec-admin-key';
 
@@ -56,11 +57,13 @@ export interface SpecApi {
   readonly sequenceLog: () => Promise<void>;
   /** Runs the timer of notices. */
   readonly raiseNotices: () => Promise<number>;
+  /** Open connections. */
+  readonly connections: () => Promise<number>;
   readonly close: () => Promise<void>;
 }
 
-/** @param options pages: the folder of built pages, where it matters */
-export async function startApi(options: { readonly pages?: string } = {}): Promise<SpecApi> {
+/** @param options pages: the folder of built pages, where it matters; limits: others than the usual */
+export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {}): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
   const {
     book,
@@ -121,6 +124,10 @@ export async function startApi(options: { readonly pages?: string } = {}): Promi
       const response = await fetch(`${running.url}${path}`, { headers: { authorization: `Bearer ${ADMIN_KEY}` } });
       return Buffer.from(await response.arrayBuffer());
     },
+    connections: () =>
+      promisify((done: (error: Error | null, count: number) => void) => {
+        running.app.getHttpServer().getConnections(done);
+      })(),
     recheckLimits: () => recheckLimits(deps),
     sequenceLog: () => sequenceLog(logDeps),
     raiseNotices: () => raiseNotices({ ...deps, reads: read, notices }),

@@ -3,6 +3,7 @@ import { Fault } from './problems.js';
 
 /** Under the u flag a pair is one character of another category, so this finds halves only. */
 const LONE_SURROGATE = /\p{Cs}/u;
+const EACH_LONE_SURROGATE = /\p{Cs}/gu;
 
 /**
  * Finds text that JSON can carry and the book cannot: NUL, which Postgres does not store, and half of a surrogate pair,
@@ -11,6 +12,11 @@ const LONE_SURROGATE = /\p{Cs}/u;
 export function findUnfitText(value: unknown, most: number): Fault[] {
   // Hardly any event has such text, and looking without keeping the way there is several times faster.
   return hasUnfitText(value) ? locate(value, most, '') : [];
+}
+
+/** Text as near to it as can be kept: U+FFFD stands for each character that cannot. */
+export function fitText(text: string): string {
+  return text.replaceAll('\0', '\ufffd').replace(EACH_LONE_SURROGATE, '\ufffd');
 }
 
 function hasUnfitText(value: unknown): boolean {

@@ -34,13 +34,18 @@ export class HeatbookProcesses {
     private workers: readonly FamilyMember[],
   ) {}
 
-  static async open(redisUrl: string, { apis, workers }: ProcessCount): Promise<HeatbookProcesses> {
+  /** @param settings what else they find in their environment */
+  static async open(
+    redisUrl: string,
+    { apis, workers }: ProcessCount,
+    settings: Readonly<Record<string, string>> = {},
+  ): Promise<HeatbookProcesses> {
     // Where `tsconfig.bench.json` puts what it makes.
     process.env['TEST_TREE'] ??= join(process.cwd(), 'node_modules', '.cache', 'bench');
     const database = await freshDatabase();
     const family = new ProcessFamily();
     const key = randomBytes(32).toString('hex');
-    const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, HEATBOOK_ADMIN_KEY: key };
+    const env = { ...settings, DATABASE_URL: database.url, REDIS_URL: redisUrl, HEATBOOK_ADMIN_KEY: key };
     const urls: string[] = [];
     const started: FamilyMember[] = [];
     for (let n = 0; n < apis; n += 1) {
@@ -73,6 +78,11 @@ export class HeatbookProcesses {
     return { apis: this.apis.map(pidOf), workers: this.workers.map(pidOf) };
   }
 
+  /** Lines of the logs of the apis. */
+  logged(): string[] {
+    return this.apis.flatMap((api) => api.stderr().split('\n'));
+  }
+
   /** Where events go, one a request or in batches. */
   target(form: Form): Target {
     const mediaType = `application/cloudevents${form === 'batch' ? '-batch' : ''}+json`;
@@ -96,13 +106,17 @@ export class HeatbookProcesses {
    */
   async applied(): Promise<number> {
     const began = performance.now();
-    if (!(await until(async () => !(await this.isAnyPending()), PATIENCE_MS))) {
-      throw new Error('events are still pending');
-    }
+    await this.settled();
     const tookMs = performance.now() - began;
     const { rows } = await this.looking.query('SELECT FROM intake_parked LIMIT 1');
     if (rows.length > 0) throw new Error('an event was parked');
     return tookMs;
+  }
+
+  /** Waits until each event is applied or parked. @throws Error where that takes more than half an hour */
+  async settled(): Promise<void> {
+    if (!(await until(async () => !(await this.isAnyPending()), PATIENCE_MS)))
+      throw new Error('events are still pending');
   }
 
   /** How many wait to be folded. */
