@@ -118,7 +118,9 @@ function compareCauses(
     }
     return;
   }
-  for (const event of hold.causes) {
+  // One that a person had touched when its cause went keeps it, also where something else calls for it later.
+  const mustStand = hold.touched && standing.length > 0 ? [] : hold.causes;
+  for (const event of mustStand) {
     if (standing.includes(event)) continue;
     tell({
       subject,
