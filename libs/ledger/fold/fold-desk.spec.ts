@@ -83,6 +83,21 @@ describe('fold desk', () => {
     expect(await due()).toEqual([5]);
   });
 
+  it('folds a shard that failed alone, though it was asked for again meanwhile', async () => {
+    await Promise.all([3, 4, 5, 6].map(post));
+    let again: Promise<unknown> | undefined;
+    told.before = (shards) => {
+      if (!shards.includes(5)) return Promise.resolve();
+      again ??= Promise.all([5, 6].map((shard) => desk.fold(shard)));
+      return shards.length === 1 ? Promise.resolve() : Promise.reject(new Error('fell over'));
+    };
+    await Promise.all([desk.fold(3), desk.fold(4), desk.fold(5)]);
+    await again;
+    expect(told.asked.slice(0, 2)).toEqual([[3], [4, 5]]);
+    expect(told.asked.filter((shards) => shards.includes(5) && shards.length > 1)).toHaveLength(1);
+    expect(await due()).toEqual([]);
+  });
+
   it('waits for a shard that another worker has, and folds the others meanwhile', async () => {
     await Promise.all([2, 3].map(post));
     let theirs: (() => void) | undefined;

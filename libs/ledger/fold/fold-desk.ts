@@ -69,7 +69,12 @@ export class FoldDesk {
   #enter(visit: Visit): void {
     const there = this.#waiting.get(visit.shard);
     if (there === undefined) this.#waiting.set(visit.shard, visit);
-    else there.waiters.push(...visit.waiters);
+    else {
+      there.waiters.push(...visit.waiters);
+      // Asked for anew in the meantime: what was learnt of it counts all the same.
+      there.alone ||= visit.alone;
+      there.pauses = Math.max(there.pauses, visit.pauses);
+    }
   }
 
   #begin(): void {
