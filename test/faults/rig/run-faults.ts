@@ -116,9 +116,9 @@ async function playRound(world: FaultWorld, fault: Fault, { serials, random, usu
   const wrong: string[] = [];
   let isOver = false;
   const working = crowd.work(serials).then(async () => {
-    // Faults that last longer than the work, or wait for a certain step of it, find some going on.
+    // Faults that last longer than the work, or wait for a certain step of it, find some going on at each api.
     for (let n = 0; !isOver; n += 1) {
-      await crowd.work([`${serials[0] ?? ''}-MORE${String(n)}`]);
+      await crowd.work(world.apis.map((_api, lane) => `${serials[0] ?? ''}-MORE${String(n)}-${String(lane)}`));
       await delay(MORE_WORK_MS);
     }
   });
