@@ -74,7 +74,7 @@ export class SessionController {
   }
 
   /** A wrong password stays counted against its client; so does one that a locked account did not look at. */
-  private async checked(request: FastifyRequest, credentials: SignInBody): Promise<SignedIn> {
+  private async checked(request: FastifyRequest, credentials: { name: string; password: string }): Promise<SignedIn> {
     this.refusals.countPassword(request);
     try {
       const signedIn = await this.passwords.signIn(credentials);

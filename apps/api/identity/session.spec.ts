@@ -58,7 +58,7 @@ describe('a session', () => {
     expect((await victim.ask('GET', '/v1/session', undefined, secure)).status).toBe(401);
     const answer = await victim.ask('POST', '/v1/session', { name: 'ann', password }, secure);
     expect(answer.status).toBe(200);
-    victim.cookie = `${planted}; ${String(victim.cookie)}`;
+    victim.cookie = `${planted}; ${victim.cookie}`;
     const own = await victim.ask('GET', '/v1/session', undefined, secure);
     expect(own.body).toMatchObject({ csrfToken: (answer.body as { csrfToken: string }).csrfToken });
     // Signing out takes the cookie back under the name that it has.

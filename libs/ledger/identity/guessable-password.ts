@@ -93,7 +93,7 @@ function withoutRuns(text: string): string {
 
 function runAt(signs: readonly string[], from: number): number {
   return Math.max(
-    ...ROWS.flatMap((row) => [row, [...row].reverse().join('')]).map((row) => {
+    ...ROWS.flatMap((row) => [row, Array.from(row).reverse().join('')]).map((row) => {
       let length = 1;
       while (from + length < signs.length && row.includes(signs.slice(from, from + length + 1).join(''))) length += 1;
       return length;
