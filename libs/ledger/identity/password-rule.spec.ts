@@ -30,7 +30,7 @@ describe('a new password', () => {
   it('that is made for somebody is fit, readable, and another one each time', () => {
     const made = Array.from({ length: 50 }, newPassword);
     for (const password of made) {
-      expect(password).toMatch(/^([a-hjkmnp-z2-9]{4}-){5}[a-hjkmnp-z2-9]{4}$/);
+      expect(password).toMatch(/^([a-hjkmnp-z2-9]{4}-){6}[a-hjkmnp-z2-9]{4}$/);
       expect(passwordFault(password, 'admin')).toBeUndefined();
     }
     expect(new Set(made).size).toBe(50);
