@@ -1,4 +1,5 @@
-import { isGuessable } from './guessable-password.js';
+import { readFile } from 'node:fs/promises';
+import { CONTEXT_WORDS, isGuessable } from './guessable-password.js';
 import { newPassword } from './new-password.js';
 
 describe('a password that is guessed first', () => {
@@ -30,6 +31,11 @@ describe('a password that is guessed first', () => {
     'π🔥∂ƒ©ßåΩ≈çµ∫',
   ])('is not %p', (password) => {
     expect(isGuessable(password, 'ida')).toBe(false);
+  });
+
+  it('is made of words of the trade, which the guide lists', async () => {
+    const guide = await readFile('docs/guide/people.md', 'utf8');
+    expect(CONTEXT_WORDS.filter((word) => !guide.includes(`\`${word}\``))).toEqual([]);
   });
 
   it('is none that is made for somebody', () => {
