@@ -9,6 +9,7 @@ import { recordAccess } from './access/record-access.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
 import { useBodyParsers } from './http/body-parsers.js';
+import { letGoWhenClosing } from './http/let-go.js';
 import { OpenAnswers } from './http/open-answers.js';
 import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
@@ -90,6 +91,7 @@ export async function createApi(
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
   useRequestLimits(instance, answers, limits);
+  letGoWhenClosing(instance);
   answerUnreadable(instance, countUnreadable);
   instance.server.maxConnections = limits.connections;
   // Counted by useRequestLimits: above a number of its own Node leaves headers out.
