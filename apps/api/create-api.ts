@@ -6,6 +6,7 @@ import { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { AccessRecorder } from './access/access-recorder.js';
 import { recordAccess } from './access/record-access.js';
+import { RefusalLimits } from './access/refusal-limits.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
 import { useBodyParsers } from './http/body-parsers.js';
@@ -36,7 +37,9 @@ export interface ApiOptions {
   /** Folder of the built pages; where the build puts them unless told otherwise. */
   readonly pages?: string | undefined;
   /** What it bears of a client; the usual unless told otherwise. */
-  readonly limits?: ServerLimits;
+  readonly limits?: ServerLimits | undefined;
+  /** Addresses, or ranges as CIDR, of proxies whose X-Forwarded-… headers are believed; none unless told. */
+  readonly proxies?: readonly string[];
 }
 
 export interface RunningApi {
@@ -53,7 +56,7 @@ export interface RunningApi {
  */
 export async function createApi(
   deps: ApiDeps,
-  { port, host, pages = pagesFolder(), limits = SERVER_LIMITS }: ApiOptions,
+  { port, host, pages = pagesFolder(), limits = SERVER_LIMITS, proxies = [] }: ApiOptions,
 ): Promise<RunningApi> {
   const answers = new OpenAnswers();
   const countUnreadable = (status: number): void => {
@@ -61,13 +64,14 @@ export async function createApi(
   };
   const adapter = new FastifyAdapter({
     ...serverOptions(limits),
+    trustProxy: [...proxies],
     genReqId: requestIdOf,
     forceCloseConnections: 'idle',
     // A request that comes over an open connection while we close is answered like any other; closing waits for it.
     return503OnClosing: false,
     frameworkErrors: (_error: Error, _request: FastifyRequest, reply: FastifyReply) => {
       // No hook has seen the request.
-      void reply.headers(safeHeaders(reply.request.id));
+      void reply.headers(safeHeaders(reply.request.id, deps.secureCookies));
       sendProblem(reply, problemDocument('bad-request', 'The address is malformed, or a part of it is too long.'));
     },
     clientErrorHandler: unreadableConnection(answers, countUnreadable),
@@ -78,14 +82,18 @@ export async function createApi(
     logger: false as const,
     abortOnError: false,
   });
-  const app = await NestFactory.create<NestFastifyApplication>(ApiModule.register(deps, pages), adapter, settings);
+  const app = await NestFactory.create<NestFastifyApplication>(
+    ApiModule.register(deps, pages, limits.refusals),
+    adapter,
+    settings,
+  );
   const metrics = app.get(ApiMetrics);
   const instance = app.getHttpAdapter().getInstance();
   const routes = new RouteMap();
   routes.watch(instance);
   answers.watch(instance);
   useRoutePatterns(instance);
-  useSafeHeaders(instance);
+  useSafeHeaders(instance, deps.secureCookies);
   useRequestLog(instance, deps.log, (facts) => {
     metrics.countRequest(facts);
   });
@@ -98,7 +106,9 @@ export async function createApi(
   instance.server.maxHeadersCount = 0;
   // Awaited, so that cookies are read before anyone asks for them.
   await app.register(fastifyCookie);
-  authenticateRequests(instance, app.get(KeyRing), app.get(SessionDesk));
+  authenticateRequests(instance, {
+    ...{ keys: app.get(KeyRing), sessions: app.get(SessionDesk), refusals: app.get(RefusalLimits) },
+  });
   useBodyParsers(instance);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));

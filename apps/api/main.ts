@@ -4,7 +4,8 @@ import { runService } from '../house/run-service.js';
 import { serveApi } from './serve-api.js';
 
 await runService('api', async (log) => {
-  const { databaseUrl, redisUrl, signingKey, origin, dataFolder, ...options } = loadConfig();
+  const { databaseUrl, redisUrl, signingKey, origin, dataFolder, warnings, ...options } = loadConfig();
+  for (const line of warnings) log.warn(line);
   if (databaseUrl === undefined)
     throw new Error('DATABASE_URL is not set: an api of its own needs a Postgres to share.');
   const house = await openHouse({ databaseUrl, redisUrl, log, signingKey, origin, signedBeforeFolder: dataFolder });

@@ -2,6 +2,7 @@ import { FoldWaker } from '../../libs/ledger/intake/fold-waker.js';
 import { traceArrived } from '../../libs/ledger/traces/trace-arrived.js';
 import { House } from '../house/open-house.js';
 import { createApi, RunningApi } from './create-api.js';
+import type { ServerLimits } from './http/server-limits.js';
 
 export interface ServeOptions {
   readonly host: string;
@@ -12,12 +13,16 @@ export interface ServeOptions {
   readonly secureCookies?: boolean;
   /** Folder of the built pages; where the build puts them unless told otherwise. */
   readonly pages?: string;
+  /** What it bears of a client; the usual unless told otherwise. */
+  readonly limits?: ServerLimits;
+  /** Addresses, or ranges as CIDR, of proxies whose X-Forwarded-… headers are believed; none unless told. */
+  readonly proxies?: readonly string[];
 }
 
 /** Serves the HTTP face of a house. */
 export async function serveApi(
   house: House,
-  { host, port, adminKey, secureCookies = false, pages }: ServeOptions,
+  { host, port, adminKey, secureCookies = false, pages, limits, proxies = [] }: ServeOptions,
 ): Promise<RunningApi> {
   const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
     house;
@@ -58,7 +63,7 @@ export async function serveApi(
       ...(adminKey !== undefined && { adminKeyHash: book.seal.sha256Hex(adminKey) }),
       ready: () => house.ready(),
     },
-    { host, port, pages },
+    { host, port, pages, limits, proxies },
   );
   const close = async (): Promise<void> => {
     await api.close();

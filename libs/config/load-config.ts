@@ -8,6 +8,7 @@ import {
   parseHttpUrl,
   parseLogName,
   parsePort,
+  parseProxies,
   parseRedisUrl,
   parseSigningKey,
 } from './parse-values.js';
@@ -32,6 +33,11 @@ export interface HeatbookConfig {
    */
   readonly secureCookies: boolean;
   /**
+   * Addresses, or ranges as CIDR, of proxies whose X-Forwarded-For and X-Forwarded-Proto are believed (`HEATBOOK_PROXIES`);
+   * those of this machine unless told otherwise.
+   */
+  readonly proxies: readonly string[];
+  /**
    * The key that checkpoints of the log, exports and archives are signed with: PKCS#8 PEM, Ed25519
    * (`HEATBOOK_SIGNING_KEY` or `HEATBOOK_SIGNING_KEY_FILE`).
    */
@@ -42,11 +48,14 @@ export interface HeatbookConfig {
   readonly databaseUrl: string | undefined;
   /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
   readonly redisUrl: string | undefined;
+  /** One line for each thing that works, but should not stay so; for whoever starts the service. */
+  readonly warnings: readonly string[];
   /** What the command line's clients talk to and with which key (`HEATBOOK_URL`, `HEATBOOK_KEY`). */
   readonly client: { readonly url: string; readonly key: string | undefined };
 }
 
 const DEFAULT_PORT = 3000;
+const LOOPBACK: readonly string[] = ['127.0.0.0/8', '::1/128'];
 
 /**
  * Reads and checks the environment; the only place that does. An empty variable counts as not set, because compose
@@ -65,10 +74,12 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     demo: reader.flag('HEATBOOK_DEMO', true),
     adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),
     secureCookies: reader.flag('HEATBOOK_SECURE_COOKIES', false),
+    proxies: reader.value('HEATBOOK_PROXIES', parseProxies) ?? LOOPBACK,
     signingKey: reader.secret('HEATBOOK_SIGNING_KEY', parseSigningKey),
     origin: reader.value('HEATBOOK_ORIGIN', parseLogName),
     databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
+    warnings: reader.warnings,
     client: {
       url: reader.value('HEATBOOK_URL', parseHttpUrl) ?? `http://127.0.0.1:${port}`,
       key: reader.value('HEATBOOK_KEY', parseBearerKey),

@@ -31,6 +31,26 @@ export function parseHost(text: string): string {
   throw new InvalidValue(`is "${text}"`, 'an IP address or host name to listen on, such as 127.0.0.1 or 0.0.0.0');
 }
 
+/** Addresses and ranges (CIDR) with commas between them, or `none`. */
+export function parseProxies(text: string): readonly string[] {
+  if (text === 'none') return [];
+  const ranges = text.split(',').map((one) => one.trim());
+  const wrong = ranges.find((range) => !isRange(range));
+  if (wrong === undefined) return ranges;
+  throw new InvalidValue(
+    `has "${wrong}" in it`,
+    'addresses of proxies with commas between them, such as 10.0.0.7,10.1.0.0/16, or none',
+  );
+}
+
+function isRange(text: string): boolean {
+  const [address = '', bits, ...more] = text.split('/');
+  const most = { 0: undefined, 4: 32, 6: 128 }[isIP(address)];
+  if (most === undefined || more.length > 0) return false;
+  // A range of everything would have every client say who it is.
+  return bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) >= 1 && Number(bits) <= most);
+}
+
 /** A key as it stands after `Bearer` in an Authorization header (RFC 6750, b64token). */
 export function parseBearerKey(text: string): string {
   if (/^[A-Za-z0-9._~+/:-]+=*$/.test(text)) return text;

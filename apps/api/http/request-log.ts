@@ -22,12 +22,15 @@ export function requestIdOf(request: IncomingMessage): string {
   return typeof given === 'string' && REQUEST_ID.test(given) ? given : randomUUID();
 }
 
-/** Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it. */
-export function useSafeHeaders(instance: FastifyInstance): void {
+/**
+ * Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it.
+ * @param isHttpsOnly whether browsers are to come by HTTPS alone
+ */
+export function useSafeHeaders(instance: FastifyInstance, isHttpsOnly: boolean): void {
   instance.addHook('onRequest', (request, reply, done) => {
     // By the route: the address may be a whole URL.
     const isPrivate = (request.pattern ?? '').startsWith('/v1');
-    void reply.headers({ ...safeHeaders(request.id), ...(isPrivate && { 'cache-control': 'no-store' }) });
+    void reply.headers({ ...safeHeaders(request.id, isHttpsOnly), ...(isPrivate && { 'cache-control': 'no-store' }) });
     done();
   });
 }

@@ -1,3 +1,5 @@
+import type { BucketSize } from '../access/token-bucket.js';
+
 /** What the server bears of a client, whoever it is. Sizes in bytes, times in ms. */
 export interface ServerLimits {
   /** From the first byte of a request, or the opening of a connection, to the end of the headers. */
@@ -22,6 +24,8 @@ export interface ServerLimits {
   readonly connections: number;
   /** Requests that wait for their answer on one connection. */
   readonly atOnce: number;
+  /** Refusals of one client: for want of a key, and for a wrong password, apart. */
+  readonly refusals: BucketSize;
 }
 
 export const SERVER_LIMITS: ServerLimits = {
@@ -46,6 +50,8 @@ export const SERVER_LIMITS: ServerLimits = {
   connections: 2_000,
   // A client that waits for its answers has 1. HTTP/1.1 lets it send on, and each would be worked at once.
   atOnce: 32,
+  // Some dozens of people and stations at one address who mistype. One a second afterwards is 86,400 records and guesses a day.
+  refusals: { burst: 100, perSecond: 1 },
 };
 
 /** Largest body of station events: a thousand events of the largest sensible size. */

@@ -40,6 +40,8 @@ interface AskOptions {
   readonly type?: string;
 }
 
+type SpecApiOptions = Pick<ApiOptions, 'pages' | 'limits' | 'proxies'> & { readonly secureCookies?: boolean };
+
 /** A service over stores in memory, with its fold run by hand. */
 export interface SpecApi {
   readonly url: string;
@@ -62,8 +64,8 @@ export interface SpecApi {
   readonly close: () => Promise<void>;
 }
 
-/** @param options pages: the folder of built pages, where it matters; limits: others than the usual */
-export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {}): Promise<SpecApi> {
+/** @param options pages: the folder of built pages, where it matters; limits, proxies, secureCookies: others than the usual */
+export async function startApi({ secureCookies = false, ...options }: SpecApiOptions = {}): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
   const {
     book,
@@ -106,7 +108,7 @@ export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {
         ...{ signer: undefined, queue: { add: () => Promise.resolve() } },
       }),
       identity: memoryIdentity(),
-      secureCookies: false,
+      secureCookies,
       traceArrived: (name) => Promise.resolve(void arrived.push(name)),
       queue: { addMany: () => Promise.resolve() },
       adminKeyHash: seal.sha256Hex(ADMIN_KEY),
