@@ -51,8 +51,7 @@ export async function runSchedule(
   const faults: string[] = [];
   guardOverdrafts(tables, (what) => faults.push(what));
   const store = storeOn(tables, () => new Date(time.ms).toISOString());
-  const book = planted.store?.(store.book, tables) ?? store.book;
-  const house = new SimHouse(world, { ...store, book }, shop.setup, planted);
+  const house = new SimHouse(world, store, shop.setup, planted);
   bringWeather(world, house);
   house.start({ apis: 1 + dice.below(2), workers: 1 + dice.below(2) });
   const list = new ClientList();

@@ -51,7 +51,9 @@ export class SimHouse implements ProcessParts {
   }
 
   depsOf(process: SimProcess): BookDeps {
-    const book = new WiredStore(this.store.book, process, this.link);
+    const { book: kept, tables } = this.store;
+    const planted = this.planted.store?.(kept, tables, process) ?? kept;
+    const book = new WiredStore(planted, process, this.link);
     const traces = wired(this.store.traces, process, this.link);
     const newId = (): string => this.#newId();
     return depsOf({ book, traces }, { setup: this.setup, clock: process.clock, newId, log: this.#log() });
@@ -76,7 +78,8 @@ export class SimHouse implements ProcessParts {
 
   /** Its one transaction is taken part by part, as the book's are. */
   #logStore(process: SimProcess): LogStore {
-    const { log } = this.store;
+    const { tables } = this.store;
+    const log = this.planted.log?.(this.store.log, tables) ?? this.store.log;
     const whole = wired(log, process, this.link);
     const alone: LogStore['alone'] = async (work) => {
       const lease = new StoreLease(process, this.link);
