@@ -1,4 +1,4 @@
-import { refKey } from '../../libs/domain/events/event-order.js';
+import { compareOrder, refKey } from '../../libs/domain/events/event-order.js';
 import { seal } from '../../libs/evidence/seal.js';
 import { ClearanceRecord } from '../../libs/ledger/clearances/clearance-record.js';
 import { parseStored } from '../../libs/ledger/intake/parse-stored.js';
@@ -10,7 +10,7 @@ import { Picture, pictureOf } from '../support/book-picture.js';
 import { recounted } from '../support/recounted.js';
 import { silentLog } from '../support/silent-log.js';
 import { ClientList } from './sim-client.js';
-import { depsOf, foldUndisturbed, readEvents, SimShop } from './sim-shop.js';
+import { depsOf, foldUndisturbed, SimShop } from './sim-shop.js';
 import { storeOn } from './sim-store.js';
 
 /** Everything that is wrong with a book after a schedule, in words. */
@@ -19,7 +19,7 @@ export async function checkBook(shop: SimShop, tables: MemoryTables, list: Clien
     ...checkEvents(tables, list),
     ...[...tables.ledgers.values()].flatMap(checkChain),
     ...checkClearances(tables, list),
-    ...(await compareUndisturbed(shop, tables)),
+    ...(await compareUndisturbed(shop, tables, list)),
     ...(await recounted(new MemoryRecountStore(tables))).differences.map(
       ({ subject, what, kept, recomputed }) => `recount: ${subject}, ${what}: ${kept}, not ${recomputed}`,
     ),
@@ -71,7 +71,7 @@ function checkClearances({ clearances, ledgers }: MemoryTables, { granted, keyed
 }
 
 /** The same facts, told in the order in which they happened with nobody else at work, make the same book. */
-async function compareUndisturbed(shop: SimShop, disturbed: MemoryTables): Promise<string[]> {
+async function compareUndisturbed(shop: SimShop, disturbed: MemoryTables, { said }: ClientList): Promise<string[]> {
   const tables = shop.tables();
   for (const [id, row] of disturbed.clearances) tables.clearances.set(id, asGranted(row));
   const clock = { now: () => '2026-04-01T12:00:00.000Z' };
@@ -79,10 +79,12 @@ async function compareUndisturbed(shop: SimShop, disturbed: MemoryTables): Promi
   let ids = 0;
   const deps = depsOf(store, { setup: shop.setup, clock, newId: () => `calm-${String((ids += 1))}`, log: silentLog });
   const posted = [...disturbed.inbox.values()].filter(({ number }) => !tables.inbox.has(number));
-  const events = posted.map(({ payload }) => ({ payload, order: parseStored(payload).order }));
-  events.sort((a, b) => a.order.at.localeCompare(b.order.at) || a.order.id.localeCompare(b.order.id));
-  const items = readEvents(events.map(({ payload }) => JSON.parse(payload) as object));
-  await foldUndisturbed(deps, items);
+  const events = posted.map((row) => ({ row, order: parseStored(row.payload).order }));
+  events.sort((a, b) => compareOrder(a.order, b.order));
+  await foldUndisturbed(
+    deps,
+    events.flatMap(({ row }) => said.get(refKey(row)) ?? []),
+  );
   const [calm, seen] = await Promise.all([drawn(tables), drawn(disturbed)]);
   return differences(calm, seen);
 }

@@ -1,4 +1,11 @@
-import { AddOptions, JobContext, JobHandlers, JobName, JobQueue, JobRequest } from '../../libs/ledger/ports/job-queue.js';
+import {
+  AddOptions,
+  JobContext,
+  JobHandlers,
+  JobName,
+  JobQueue,
+  JobRequest,
+} from '../../libs/ledger/ports/job-queue.js';
 import { delayOf, SimProcess, SimWorld } from './sim-process.js';
 
 interface Job {

@@ -16,6 +16,8 @@ const RETRY_MS = 300;
 export class ClientList {
   /** `refKey` of every event that was answered for. */
   readonly acknowledged = new Set<string>();
+  /** Everything that clients ever tried to say, by `refKey`, as the API reads it. */
+  readonly said = new Map<string, ReadItem>();
   /** Ids of clearances that a client was told of, by who asked. */
   readonly granted = new Map<string, Set<string>>();
   /** Who asked under a key: one request, however often it came. */
@@ -26,6 +28,9 @@ export class ClientList {
   /** Numbers of events so far, over all clients. */
   events = 0;
 }
+
+/** One for all: to make an error takes longer than a step. */
+const NO_ANSWER = new Error('no answer');
 
 type Ask = Extract<SimAct, { act: 'ask' }>;
 
@@ -63,6 +68,7 @@ export class SimClient {
         return eventOf({ ...fact, number: (this.list.events += 1), time: now, startedAt: now, clearance });
       }),
     );
+    for (const item of items) if (item.ok) this.list.said.set(refKey(item.event), item);
     if (dice.chance(weather.late)) await this.#wait(dice.below(3000));
     await this.#post(items);
     if (dice.chance(weather.repeats)) await this.#post([...items].reverse());
@@ -132,7 +138,7 @@ export class SimClient {
         this.world.time.after(delayOf(this.world), `${this.name} ${how}`, then);
       };
       const fail = (): void => {
-        reject(new Error('no answer'));
+        reject(NO_ANSWER);
       };
       arrives(`${what} at ${process.name}`, () => {
         if (!process.isUp) {

@@ -90,12 +90,19 @@ export class SimHouse implements ProcessParts {
         if (!process.isUp) await NEVER;
       }
     };
-    return new Proxy(whole, { get: (target, name) => (name === 'alone' ? alone : (Reflect.get(target, name) as unknown)) });
+    return new Proxy(whole, {
+      get: (target, name) => (name === 'alone' ? alone : (Reflect.get(target, name) as unknown)),
+    });
   }
 
   #newId(): string {
     const { dice } = this.world;
-    const hex = Array.from({ length: 4 }, () => dice.below(2 ** 32).toString(16).padStart(8, '0')).join('');
+    const hex = Array.from({ length: 4 }, () =>
+      dice
+        .below(2 ** 32)
+        .toString(16)
+        .padStart(8, '0'),
+    ).join('');
     return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, '$1-$2-$3-$4-$5');
   }
 

@@ -13,7 +13,8 @@ export function copyOf(tables: MemoryTables): MemoryTables {
     else if (own instanceof LogTables && from instanceof LogTables) {
       const { origin, leaves, nodes, checkpoints } = from;
       Object.assign(own, { origin, leaves, nodes, checkpoints });
-    } else if (!(own instanceof ChangeTables) && own !== null) throw new Error(`${name} is no table that can be copied`);
+    } else if (!(own instanceof ChangeTables) && own !== null)
+      throw new Error(`${name} is no table that can be copied`);
   }
   return copy;
 }

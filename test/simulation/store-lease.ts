@@ -33,9 +33,7 @@ export class StoreLease {
         return;
       }
       const done = this.#process.onKilled(() => void Promise.allSettled(this.#atWork).then(end));
-      this.#toItsEnd(work)
-        .finally(done)
-        .then(resolve, reject);
+      this.#toItsEnd(work).finally(done).then(resolve, reject);
     });
   }
 

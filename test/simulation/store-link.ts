@@ -1,9 +1,10 @@
 import { SimWorld } from './sim-process.js';
 
-/** The store cannot be reached, or the connection broke: what was asked may have been done all the same. */
-class StoreAway extends Error {
-  override readonly name = 'StoreAway';
-}
+/**
+ * The store cannot be reached, or the connection broke: what was asked may have been done all the same. One for all: to make
+ * an error takes longer than a step.
+ */
+const STORE_AWAY = new Error('the store is away');
 
 /** What lies between the processes and the store. */
 export class StoreLink {
@@ -32,6 +33,6 @@ export class StoreLink {
   }
 
   away(): Error {
-    return new StoreAway('the store is away');
+    return STORE_AWAY;
   }
 }

@@ -1,9 +1,4 @@
-import {
-  Acceptance,
-  BookStore,
-  BookTransaction,
-  IncomingEvent,
-} from '../../libs/ledger/ports/book-store.js';
+import { Acceptance, BookStore, BookTransaction, IncomingEvent } from '../../libs/ledger/ports/book-store.js';
 import { NEVER, SimProcess } from './sim-process.js';
 import { StoreLease } from './store-lease.js';
 import { StoreLink } from './store-link.js';
