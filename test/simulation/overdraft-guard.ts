@@ -28,7 +28,7 @@ function overdrawnBy(granted: ClearanceRecord, tables: MemoryTables): string[] {
   const held = open.flatMap(({ steps }) => steps.flatMap(({ use, reserves }) => (use === null ? reserves : [])));
   const budgets = new Map(granted.steps.flatMap(({ reserves }) => reserves).map((one) => [keyOf(one), one]));
   return [...budgets].flatMap(([key, one]) => {
-    const limit = LIMITS[one.limit as Limit];
+    const limit = LIMITS[one.limit];
     const reserved = held.filter((other) => keyOf(other) === key).reduce((sum, { counted }) => sum + counted, 0);
     const used = usedIn(tables, one);
     if (limit.action !== 'hold' || reserved === 0 || used + reserved <= limit.allowed) return [];

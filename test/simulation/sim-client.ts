@@ -78,7 +78,7 @@ export class SimClient {
     const { items: answers } = await this.#untilAnswered('posts', (api) => api.post(items));
     for (const [n, answer] of answers.entries()) {
       const item = items[n];
-      if (answer.state === 'rejected') this.list.odd.push(`an event was refused: ${answer.problem.detail ?? ''}`);
+      if (answer.state === 'rejected') this.list.odd.push(`an event was refused: ${answer.problem.detail}`);
       else if (item?.ok === true) this.list.acknowledged.add(refKey(item.event));
     }
   }
