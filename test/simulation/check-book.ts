@@ -6,20 +6,27 @@ import { MemoryReadStore } from '../../libs/ledger/memory/memory-read-store.js';
 import { MemoryRecountStore } from '../../libs/ledger/memory/memory-recount-store.js';
 import { LedgerRow, MemoryTables } from '../../libs/ledger/memory/memory-tables.js';
 import { entryOf, GENESIS_HASH } from '../../libs/ledger/ports/seal.js';
+import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Picture, pictureOf } from '../support/book-picture.js';
 import { recounted } from '../support/recounted.js';
 import { silentLog } from '../support/silent-log.js';
 import { ClientList } from './sim-client.js';
-import { depsOf, foldUndisturbed, SimShop } from './sim-shop.js';
+import { depsOf, foldUndisturbed } from './sim-shop.js';
 import { storeOn } from './sim-store.js';
 
+/** What a schedule began from, still untouched. */
+interface Beginning {
+  readonly tables: MemoryTables;
+  readonly setup: SetupBook;
+}
+
 /** Everything that is wrong with a book after a schedule, in words. */
-export async function checkBook(shop: SimShop, tables: MemoryTables, list: ClientList): Promise<string[]> {
+export async function checkBook(tables: MemoryTables, beginning: Beginning, list: ClientList): Promise<string[]> {
   return [
     ...checkEvents(tables, list),
     ...[...tables.ledgers.values()].flatMap(checkChain),
     ...checkClearances(tables, list),
-    ...(await compareUndisturbed(shop, tables, list)),
+    ...(await compareUndisturbed(tables, beginning, list)),
     ...(await recounted(new MemoryRecountStore(tables))).differences.map(
       ({ subject, what, kept, recomputed }) => `recount: ${subject}, ${what}: ${kept}, not ${recomputed}`,
     ),
@@ -71,13 +78,16 @@ function checkClearances({ clearances, ledgers }: MemoryTables, { granted, keyed
 }
 
 /** The same facts, told in the order in which they happened with nobody else at work, make the same book. */
-async function compareUndisturbed(shop: SimShop, disturbed: MemoryTables, { said }: ClientList): Promise<string[]> {
-  const tables = shop.tables();
+async function compareUndisturbed(
+  disturbed: MemoryTables,
+  { tables, setup }: Beginning,
+  { said }: ClientList,
+): Promise<string[]> {
   for (const [id, row] of disturbed.clearances) tables.clearances.set(id, asGranted(row));
   const clock = { now: () => '2026-04-01T12:00:00.000Z' };
   const store = storeOn(tables, () => clock.now());
   let ids = 0;
-  const deps = depsOf(store, { setup: shop.setup, clock, newId: () => `calm-${String((ids += 1))}`, log: silentLog });
+  const deps = depsOf(store, { setup, clock, newId: () => `calm-${String((ids += 1))}`, log: silentLog });
   const posted = [...disturbed.inbox.values()].filter(({ number }) => !tables.inbox.has(number));
   const events = posted.map((row) => ({ row, order: parseStored(row.payload).order }));
   events.sort((a, b) => compareOrder(a.order, b.order));

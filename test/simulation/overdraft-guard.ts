@@ -4,7 +4,7 @@ import { isOpen, Reservation } from '../../libs/domain/clearance/clearance.js';
 import { ClearanceRecord } from '../../libs/ledger/clearances/clearance-record.js';
 import { MemoryTables } from '../../libs/ledger/memory/memory-tables.js';
 import { SubjectState } from '../../libs/ledger/ports/book-store.js';
-import { Limit, LIMITS } from '../reference/gate-words.js';
+import { LIMITS } from '../reference/gate-words.js';
 
 /**
  * Looks, in the moment in which a clearance is committed, whether what is used and what all open clearances hold back are

@@ -22,12 +22,15 @@ export interface SimFact {
   readonly measured: Measured;
 }
 
-/** Few boards and devices, so that clients meet on them; mostly heats, and now and then a device that moves. */
-export function drawAct(dice: Dice): SimAct {
+/**
+ * Few boards and devices, so that clients meet on them.
+ * @param moves chance that a step moves a device
+ */
+export function drawAct(dice: Dice, moves: number): SimAct {
   const kind = dice.below(10);
-  if (kind < 4) return { act: 'tell', facts: Array.from({ length: 1 + dice.below(2) }, () => drawFact(dice)) };
+  if (kind < 4) return { act: 'tell', facts: Array.from({ length: 1 + dice.below(2) }, () => drawFact(dice, moves)) };
   if (kind < 5) return { act: 'wait', ms: dice.below(1500) };
-  const { subject, doing } = drawStep(dice);
+  const { subject, doing } = drawStep(dice, moves);
   const more = dice.chance(0.2) && !subject.startsWith('devices/') ? [touchUp(dice)] : [];
   return {
     ...{ act: 'ask', subject, steps: [doing, ...more], ttlSeconds: dice.one([1, 5, 60]), isKeyed: dice.chance(0.8) },
@@ -35,21 +38,24 @@ export function drawAct(dice: Dice): SimAct {
   };
 }
 
-function drawFact(dice: Dice): SimFact {
-  const melts = dice.chance(0.8) ? 'melts' : 'cool';
-  return { ...drawStep(dice), measured: { own: melts, beside: dice.one(['cool', 'cool', 'melts', null]) } };
+function drawFact(dice: Dice, moves: number): SimFact {
+  const own = dice.chance(0.8) ? 'melts' : 'cool';
+  return { ...drawStep(dice, moves), measured: { own, beside: dice.one(['cool', 'cool', 'melts', null]) } };
 }
 
-function drawStep(dice: Dice): { readonly subject: string; readonly doing: Step } {
-  const kind = dice.below(10);
+function drawStep(dice: Dice, moves: number): { readonly subject: string; readonly doing: Step } {
   const device = dice.one(['N1', 'N1', 'N2']);
-  if (kind < 3) return { subject: `devices/${device}`, doing: { kind: 'reballing', device } };
   const subject = dice.one([UNITS[0], ...UNITS]);
-  if (kind < 4) return { subject, doing: { kind: 'pass' } };
+  if (dice.chance(moves)) return { subject, doing: move(dice, device) };
+  const kind = dice.below(10);
+  if (kind < 3) return { subject: `devices/${device}`, doing: { kind: 'reballing', device } };
+  return { subject, doing: kind < 4 ? { kind: 'pass' } : touchUp(dice) };
+}
+
+function move(dice: Dice, device: string): Step {
   const site = dice.one(REFDES);
-  if (kind < 5) return { subject, doing: { kind: 'removal', site, fate: 'keep', profile: 'HOT' } };
-  if (kind < 6) return { subject, doing: { kind: 'placement', site, device, profile: 'HOT' } };
-  return { subject, doing: touchUp(dice) };
+  if (dice.chance(0.5)) return { kind: 'removal', site, fate: 'keep', profile: 'HOT' };
+  return { kind: 'placement', site, device, profile: 'HOT' };
 }
 
 function touchUp(dice: Dice): Step {

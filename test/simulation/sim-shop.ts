@@ -13,6 +13,8 @@ import { Clock } from '../../libs/ledger/ports/clock.js';
 import { Log } from '../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
+import { Step } from '../reference/gate-words.js';
+import { eventOf } from '../support/gate-events.js';
 import { enterGateShop, openingEvents } from '../support/gate-shop.js';
 import { silentLog } from '../support/silent-log.js';
 import { copyOf } from './sim-tables.js';
@@ -22,27 +24,51 @@ const OPENING = '2026-04-01T06:00:00.000Z';
 
 /** A book with its shop, from which every schedule begins anew. */
 export interface SimShop {
-  /** Rows to begin with; what is done with them stays with whoever asked. */
-  tables(): MemoryTables;
+  /** Make rows to begin with; what is done with them stays with whoever asked. */
+  readonly beginnings: readonly (() => MemoryTables)[];
   /** Nobody enters setup in a schedule, so that everybody may read the same. */
   readonly setup: SetupBook;
 }
 
-/** The shop of the naive gate, with its boards and devices as they came in. */
+/**
+ * The shop of the naive gate, with its boards and devices as they came in; and the same after a device has been on both boards,
+ * so that what comes late on one of them is told again with the other.
+ */
 export async function openSimShop(): Promise<SimShop> {
   const tables = new MemoryTables();
   const clock = { now: () => OPENING };
-  const store = storeOn(tables, () => clock.now());
   const setupStore = new MemorySetupStore(tables, () => clock.now());
   const setup = new SetupBook(setupStore);
   await enterHouseLimits(setupStore, setup);
   await enterGateShop(setupStore);
   await setup.catchUp();
-  let ids = 0;
-  const deps = depsOf(store, { setup, clock, newId: () => `opening-${String((ids += 1))}`, log: silentLog });
-  await foldUndisturbed(deps, readEvents(openingEvents(OPENING)));
-  await sequenceLog(logDepsOf(store, clock, silentLog));
-  return { tables: () => copyOf(tables), setup };
+  const tell = async (book: MemoryTables, events: readonly object[]): Promise<void> => {
+    const store = storeOn(book, () => clock.now());
+    let ids = book.holds.size;
+    const deps = depsOf(store, { setup, clock, newId: () => `opening-${String((ids += 1))}`, log: silentLog });
+    await foldUndisturbed(deps, readEvents(events));
+    await sequenceLog(logDepsOf(store, clock, silentLog));
+  };
+  await tell(tables, openingEvents(OPENING));
+  const tied = copyOf(tables);
+  await tell(tied, TRAVELS.map(travel));
+  return { beginnings: [() => copyOf(tables), () => copyOf(tied)], setup };
+}
+
+/** A device goes on one board, comes off it and goes on the other. */
+const TRAVELS: readonly { readonly subject: string; readonly doing: Step }[] = [
+  { subject: 'PAIR/2', doing: { kind: 'removal', site: 'U2', fate: 'scrap', profile: 'HOT' } },
+  { subject: 'PAIR/2', doing: { kind: 'placement', site: 'U2', device: 'N2', profile: 'HOT' } },
+  { subject: 'PAIR/2', doing: { kind: 'removal', site: 'U2', fate: 'keep', profile: 'HOT' } },
+  { subject: 'PAIR/1', doing: { kind: 'removal', site: 'U2', fate: 'scrap', profile: 'HOT' } },
+  { subject: 'PAIR/1', doing: { kind: 'placement', site: 'U2', device: 'N2', profile: 'HOT' } },
+];
+
+function travel(fact: (typeof TRAVELS)[number], place: number): object {
+  const time = new Date(Date.parse(OPENING) + (place + 1) * 60_000).toISOString();
+  const measured = { own: 'melts', beside: 'cool' } as const;
+  const said = eventOf({ ...fact, number: place, measured, time, startedAt: time, clearance: null });
+  return { ...said, id: `travel-${String(place)}` };
 }
 
 /** Takes events in and folds them, with nobody else at work. */

@@ -21,6 +21,8 @@ export interface Weather {
   readonly repeats: number;
   /** Chance that a client keeps an event back and posts it later. */
   readonly late: number;
+  /** Chance that a step moves a device, which ties boards together. */
+  readonly moves: number;
   readonly storeAway: readonly Outage[];
   /** The carrier has forgotten everything when it comes back. */
   readonly carrierAway: readonly Outage[];
@@ -30,7 +32,7 @@ export interface Weather {
 
 /** Everything works, as in the undisturbed book. */
 export const CALM: Weather = {
-  ...{ kills: 0, breaks: 0, slow: 0, lostJobs: 0, doubledJobs: 0, repeats: 0, late: 0, skewMs: 0 },
+  ...{ kills: 0, breaks: 0, slow: 0, lostJobs: 0, doubledJobs: 0, repeats: 0, late: 0, moves: 0.2, skewMs: 0 },
   ...{ storeAway: [], carrierAway: [] },
 };
 
@@ -49,7 +51,8 @@ export function drawWeather(dice: Dice, lengthMs: number): Weather {
     lostJobs: sometimes(0.4, dice.one([0.2, 1])),
     doubledJobs: sometimes(0.3, 0.5),
     repeats: sometimes(0.5, 0.3),
-    late: sometimes(0.4, 0.3),
+    late: sometimes(0.5, dice.one([0.2, 0.7])),
+    moves: dice.one([0.1, 0.1, 0.6]),
     storeAway: outages(0.2),
     carrierAway: outages(0.2),
     skewMs: sometimes(0.3, dice.one([50, 5000])),
