@@ -48,7 +48,7 @@ export class SimClient {
 
   async work(acts: number): Promise<void> {
     for (let n = 0; n < acts; n += 1) {
-      await this.#wait(this.world.dice.below(60));
+      await this.#wait(this.world.dice.below(this.world.weather.pauseMs));
       await this.#do(drawAct(this.world.dice, this.world.weather.moves));
     }
     this.isDone = true;

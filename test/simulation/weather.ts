@@ -21,6 +21,8 @@ export interface Weather {
   readonly repeats: number;
   /** Chance that a client keeps an event back and posts it later. */
   readonly late: number;
+  /** Longest pause of a client between two acts, ms: with none they meet. */
+  readonly pauseMs: number;
   /** Chance that a step moves a device, which ties boards together. */
   readonly moves: number;
   readonly storeAway: readonly Outage[];
@@ -32,7 +34,18 @@ export interface Weather {
 
 /** Everything works, as in the undisturbed book. */
 export const CALM: Weather = {
-  ...{ kills: 0, breaks: 0, slow: 0, lostJobs: 0, doubledJobs: 0, repeats: 0, late: 0, moves: 0.2, skewMs: 0 },
+  ...{
+    kills: 0,
+    breaks: 0,
+    slow: 0,
+    lostJobs: 0,
+    doubledJobs: 0,
+    repeats: 0,
+    late: 0,
+    pauseMs: 60,
+    moves: 0.2,
+    skewMs: 0,
+  },
   ...{ storeAway: [], carrierAway: [] },
 };
 
@@ -52,6 +65,7 @@ export function drawWeather(dice: Dice, lengthMs: number): Weather {
     doubledJobs: sometimes(0.3, 0.5),
     repeats: sometimes(0.5, 0.3),
     late: sometimes(0.5, dice.one([0.2, 0.7])),
+    pauseMs: dice.one([2, 60]),
     moves: dice.one([0.1, 0.1, 0.6]),
     storeAway: outages(0.2),
     carrierAway: outages(0.2),
