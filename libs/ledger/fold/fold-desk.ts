@@ -1,3 +1,4 @@
+import { machineWaits, Waits } from '../ports/waits.js';
 import { BookDeps } from './book-deps.js';
 import { MOST_PAUSES, PAUSE_MS } from './fold-shard.js';
 import { foldShards } from './fold-shards.js';
@@ -45,14 +46,16 @@ interface Waiter {
  */
 export class FoldDesk {
   readonly #deps: BookDeps;
+  readonly #waits: Waits;
   /** By shard, those whose turn is next first. */
   readonly #waiting = new Map<number, Visit>();
   #folds = 0;
   #begunMs = -Infinity;
   #resting = false;
 
-  constructor(deps: BookDeps) {
+  constructor(deps: BookDeps, waits: Waits = machineWaits) {
     this.#deps = deps;
+    this.#waits = waits;
   }
 
   /**
@@ -80,13 +83,13 @@ export class FoldDesk {
   #begin(): void {
     const [next] = this.#waiting.values();
     if (next === undefined || this.#resting || this.#folds >= (next.alone ? FOLDS_ALONE : FOLDS)) return;
-    const restMs = this.#begunMs + REST_MS - performance.now();
+    const restMs = this.#begunMs + REST_MS - this.#waits.nowMs();
     if (restMs > 0) this.#rest(restMs);
     else {
       const visits = this.#take();
       if (visits.length > 0) {
         this.#folds += 1;
-        this.#begunMs = performance.now();
+        this.#begunMs = this.#waits.nowMs();
         void this.#work(visits);
       }
       this.#begin();
@@ -95,10 +98,10 @@ export class FoldDesk {
 
   #rest(ms: number): void {
     this.#resting = true;
-    setTimeout(() => {
+    this.#waits.after(ms, () => {
       this.#resting = false;
       this.#begin();
-    }, ms);
+    });
   }
 
   /** The shards of the next transaction, as far as somebody still waits for them. */
@@ -149,10 +152,10 @@ export class FoldDesk {
   }
 
   #later(visit: Visit, afterMs: number): void {
-    setTimeout(() => {
+    this.#waits.after(afterMs, () => {
       this.#enter(visit);
       this.#begin();
-    }, afterMs);
+    });
   }
 }
 

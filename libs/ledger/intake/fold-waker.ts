@@ -1,7 +1,7 @@
-import { setImmediate as turn, setTimeout as sleep } from 'node:timers/promises';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { JobQueue } from '../ports/job-queue.js';
 import { Log } from '../ports/log.js';
+import { machineWaits, Waits } from '../ports/waits.js';
 import { shardOf } from './shard-of.js';
 
 /**
@@ -19,15 +19,23 @@ export class FoldWaker {
   readonly #shards: number;
   readonly #log: Log;
   readonly #restMs: number;
+  readonly #waits: Waits;
   readonly #due = new Set<number>();
   #sending: Promise<void> | null = null;
   #isAway = false;
 
-  constructor(queue: Pick<JobQueue, 'addMany'>, shards: number, log: Log, restMs = REST_MS) {
+  constructor(
+    queue: Pick<JobQueue, 'addMany'>,
+    shards: number,
+    log: Log,
+    restMs = REST_MS,
+    waits: Waits = machineWaits,
+  ) {
     this.#queue = queue;
     this.#shards = shards;
     this.#log = log;
     this.#restMs = restMs;
+    this.#waits = waits;
   }
 
   /** Returns at once. */
@@ -43,7 +51,9 @@ export class FoldWaker {
 
   async #send(): Promise<void> {
     // All requests whose events came in by one insert are answered in one turn, and go together.
-    await turn();
+    await new Promise<void>((resolve) => {
+      this.#waits.afterTurn(resolve);
+    });
     while (this.#due.size > 0) {
       const shards = [...this.#due];
       this.#due.clear();
@@ -58,7 +68,9 @@ export class FoldWaker {
           this.#log.warn('The job carrier is away; events wait for the sweeper.', { error: String(error) });
         this.#isAway = true;
       }
-      await sleep(this.#restMs);
+      await new Promise<void>((resolve) => {
+        this.#waits.after(this.#restMs, resolve);
+      });
     }
     this.#sending = null;
   }

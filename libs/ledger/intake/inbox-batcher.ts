@@ -1,4 +1,5 @@
 import { Acceptance, EventInbox, IncomingEvent } from '../ports/book-store.js';
+import { machineWaits, Waits } from '../ports/waits.js';
 import { acceptOnce } from './accept-once.js';
 
 export interface BatcherLimits {
@@ -31,14 +32,16 @@ interface Part {
 export class InboxBatcher implements EventInbox {
   readonly #store: EventInbox;
   readonly #limits: BatcherLimits;
+  readonly #waits: Waits;
   readonly #parts: Part[] = [];
   #waiting = 0;
   #inFlight = 0;
   #isPumpDue = false;
 
-  constructor(store: EventInbox, limits: BatcherLimits = BATCHER_LIMITS) {
+  constructor(store: EventInbox, limits: BatcherLimits = BATCHER_LIMITS, waits: Waits = machineWaits) {
     this.#store = store;
     this.#limits = limits;
+    this.#waits = waits;
   }
 
   /** @throws InboxFull where too many events wait already; otherwise what the store throws. */
@@ -70,7 +73,7 @@ export class InboxBatcher implements EventInbox {
   #pump(): void {
     if (this.#isPumpDue || this.#parts.length === 0 || this.#inFlight >= this.#limits.insertsInFlight) return;
     this.#isPumpDue = true;
-    setImmediate(() => {
+    this.#waits.afterTurn(() => {
       this.#isPumpDue = false;
       while (this.#inFlight < this.#limits.insertsInFlight && this.#parts.length > 0) this.#insertNext();
     });
