@@ -1,3 +1,4 @@
+export { openStation, type Station, type StationOptions, type Telling } from './station/station.js';
 export { openOutbox, type Outbox } from './outbox/outbox.js';
 export type { Delivered, OutboxOptions, OutboxStatus, Retrying } from './outbox/outbox-options.js';
 export type { Rejected } from './spool/set-aside.js';
@@ -15,6 +16,8 @@ export {
 export { checkEvent } from './events/check-event.js';
 export type { EventFault } from './event-fault.js';
 export type * from './events/station-event-data.js';
+export { type ClearanceOptions, requestClearance, returnClearance } from './clearance/request-clearance.js';
+export type * from './clearance/clearance-request.js';
 export { measureClock, type MeasureClockOptions } from './clock/measure-clock.js';
 export { ClockEstimate, type ClockOffset } from './clock/clock-estimate.js';
 export {

@@ -16,9 +16,15 @@ const LAST_ANSWER_MS = 2_000;
  * @throws SpoolLocked, SpoolFull, SpoolBroken; TypeError where `url` is none
  */
 export async function openOutbox(options: OutboxOptions): Promise<Outbox> {
-  new URL(options.url);
-  const { spool: folder, maxSpoolBytes = SPOOL_BYTES, segmentBytes = SEGMENT_BYTES } = options;
-  return new Outbox(options, await Spool.open({ folder, maxBytes: maxSpoolBytes, segmentBytes }));
+  return new Outbox(options, await openSpool(options));
+}
+
+/** @throws SpoolLocked, SpoolFull, SpoolBroken; TypeError where `url` is none */
+export async function openSpool(options: Omit<OutboxOptions, 'source'>): Promise<Spool> {
+  const { url, spool: folder, maxSpoolBytes = SPOOL_BYTES, segmentBytes = SEGMENT_BYTES } = options;
+  // An address that is none would be found out only by the first event.
+  new URL(url);
+  return Spool.open({ folder, maxBytes: maxSpoolBytes, segmentBytes });
 }
 
 /**
