@@ -73,9 +73,9 @@ export class ServiceBench {
   }
 
   /** Starts an api, always on the same port, and waits until it answers. */
-  async startApi(): Promise<FamilyMember> {
+  async startApi(withinMs?: number): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);
-    await api.printed('api is up');
+    await api.printed('api is up', withinMs);
     return api;
   }
 
