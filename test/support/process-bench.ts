@@ -79,9 +79,9 @@ export class ServiceBench {
     return api;
   }
 
-  async startWorker(): Promise<FamilyMember> {
+  async startWorker(withinMs?: number): Promise<FamilyMember> {
     const worker = this.#family.start('apps/worker/main.ts', this.env);
-    await worker.printed('worker is up');
+    await worker.printed('worker is up', withinMs);
     return worker;
   }
 
