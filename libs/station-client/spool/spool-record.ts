@@ -25,7 +25,8 @@ export function encodeRecord({ spooledAtMs, json }: SpoolRecord): string {
  * Reads whole lines from the beginning of some bytes.
  * @returns the lines; what comes after the last line feed is not among them
  */
-export function decodeLines(bytes: Buffer): SpoolLine[] {
+export function decodeLines(given: Uint8Array): SpoolLine[] {
+  const bytes = Buffer.from(given.buffer, given.byteOffset, given.length);
   const lines: SpoolLine[] = [];
   for (let start = 0; ;) {
     const end = bytes.indexOf(0x0a, start);
