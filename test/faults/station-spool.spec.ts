@@ -18,8 +18,8 @@ import { JournalEvent, readJournal } from './station/journal.js';
 const SEED = testSeed();
 /** Kills of the station. Two hundred: `npm run station-kills`. */
 const ROUNDS = testRounds(8);
-/** A life begins with 0.2 s of starting, and some 10 events fit into the rest. */
-const LONGEST_LIFE_MS = 250;
+/** After the spool is open; some 20 events fit into it. */
+const LONGEST_LIFE_MS = 500;
 /** How long an api is up before it is killed. */
 const API_UP_MS = 1_500;
 /** So much is started at once here that a small machine takes its time. */

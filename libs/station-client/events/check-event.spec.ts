@@ -73,7 +73,7 @@ it('takes and refuses what the intake takes and refuses', () => {
   const verdicts = { taken: 0, refused: 0 };
   fc.assert(
     fc.property(fc.constantFrom(...TYPES), way, change, (type, steps, made) => {
-      const event: unknown = JSON.parse(JSON.stringify(spoil(fullEvent(type), steps, made as Change)));
+      const event: unknown = JSON.parse(JSON.stringify(spoil(fullEvent(type), steps, made)));
       const faults = checkEvent(event);
       const isTaken = houseCheck(event).ok;
       verdicts[isTaken ? 'taken' : 'refused'] += 1;

@@ -38,7 +38,13 @@ const LONGEST_PAUSE_MS = 10 * 60_000;
 export async function callHeatbook(server: Server, call: Call): Promise<Answer> {
   const { method, path, body, timeoutMs, signal, clock } = call;
   const key = typeof server.key === 'string' ? server.key : await server.key();
-  const time = AbortSignal.timeout(timeoutMs);
+  const abort = new AbortController();
+  const stop = (): void => {
+    abort.abort();
+  };
+  // Not AbortSignal.any: in some versions of Node what it makes stays with a signal that lives as long as the process.
+  signal?.addEventListener('abort', stop, { once: true });
+  const timer = setTimeout(stop, timeoutMs);
   const url = new URL(path, server.url.endsWith('/') ? server.url : `${server.url}/`);
   let response: Response;
   let text: string;
@@ -47,7 +53,7 @@ export async function callHeatbook(server: Server, call: Call): Promise<Answer> 
     response = await fetch(url, {
       method,
       headers: { accept: 'application/json', authorization: `Bearer ${key}`, ...call.headers },
-      signal: signal === undefined ? time : AbortSignal.any([signal, time]),
+      signal: abort.signal,
       // A POST that is sent on would come as a GET.
       redirect: 'manual',
       ...(body !== undefined && { body }),
@@ -55,8 +61,11 @@ export async function callHeatbook(server: Server, call: Call): Promise<Answer> 
     clock?.add({ sentAtMs, receivedAtMs: Date.now(), date: response.headers.get('date') });
     text = await response.text();
   } catch (cause) {
-    const why = time.aborted ? `no answer within ${String(timeoutMs)} ms` : reasonOf(cause);
+    const why = abort.signal.aborted ? `no answer within ${String(timeoutMs)} ms` : reasonOf(cause);
     throw new Unreachable(`${server.url} does not answer: ${why}.`, undefined, undefined, { cause });
+  } finally {
+    clearTimeout(timer);
+    signal?.removeEventListener('abort', stop);
   }
   const answer = { status: response.status, body: parsed(text) };
   if (response.ok) return answer;

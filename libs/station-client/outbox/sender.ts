@@ -26,7 +26,8 @@ export class Sender {
   /** Halved where a request as a whole is turned away, to find the event that is to blame. */
   #limit: number;
   #failures = 0;
-  #hasNews = false;
+  /** How often something was appended. */
+  #news = 0;
   #isStopping = false;
   readonly #ended: Promise<void>;
 
@@ -42,7 +43,7 @@ export class Sender {
 
   /** Says that something was put into the spool. */
   appended(): void {
-    this.#hasNews = true;
+    this.#news += 1;
     this.#work.ring();
   }
 
@@ -76,11 +77,11 @@ export class Sender {
 
   async #sendNext(): Promise<void> {
     const { batchBytes = BATCH_BYTES } = this.options;
-    this.#hasNews = false;
+    const news = this.#news;
     const batch = await this.spool.next({ maxEvents: this.#limit, maxBytes: batchBytes });
     if (batch === undefined) {
       this.attempted.ring();
-      if (!this.#hasNews) await this.#work.heard();
+      if (this.#news === news) await this.#work.heard();
       return;
     }
     const verdicts = await this.#ask(batch);

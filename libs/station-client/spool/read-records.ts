@@ -14,6 +14,8 @@ export interface Stretch {
 /** Records that are next in line. */
 export interface SpoolBatch {
   readonly records: readonly SpoolRecord[];
+  /** That they take on the disk. */
+  readonly bytes: number;
   /** Where the spool stands once they are settled. */
   readonly next: Cursor;
 }
@@ -40,23 +42,26 @@ export async function readRecords(
   onDamaged: (segment: string, at: number, text: string) => Promise<void>,
 ): Promise<SpoolBatch | undefined> {
   const records: SpoolRecord[] = [];
-  let bytes = 0;
+  let [bytes, jsonBytes, skipped] = [0, 0, 0];
   let next: Cursor | undefined;
   for (const [n, { segment, end }] of stretches.entries()) {
     const { name } = segment;
     for await (const { line, at } of linesOf(join(folder, name), n === 0 ? offset : 0, end, wanted)) {
       if (!line.ok) {
+        skipped += line.bytes;
         await onDamaged(name, at, line.text);
         continue;
       }
-      bytes += Buffer.byteLength(line.record.json) + 1;
-      const isFull = records.length >= wanted.maxEvents || bytes > wanted.maxBytes;
-      if (isFull && next !== undefined) return { records, next };
+      jsonBytes += Buffer.byteLength(line.record.json) + 1;
+      const isFull = records.length >= wanted.maxEvents || jsonBytes > wanted.maxBytes;
+      if (isFull && next !== undefined) return { records, bytes, next };
       records.push(line.record);
+      bytes += skipped + line.bytes;
+      skipped = 0;
       next = { segment: name, offset: at + line.bytes };
     }
   }
-  return next === undefined ? undefined : { records, next };
+  return next === undefined ? undefined : { records, bytes, next };
 }
 
 async function* linesOf(file: string, from: number, end: number, { maxEvents }: Wanted) {

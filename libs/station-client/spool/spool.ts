@@ -1,8 +1,8 @@
 import { mkdir, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { SpoolFull, StationError } from '../errors.js';
 import { fileTrouble } from './file-trouble.js';
-import { Cursor, listSegments, readCursor, Segment, segmentOf, writeCursor } from './segment-files.js';
+import { Cursor, flushFolder, listSegments, readCursor, Segment, segmentOf, writeCursor } from './segment-files.js';
 import { SegmentWriter } from './segment-writer.js';
 import { readRecords, SpoolBatch, Stretch, Wanted } from './read-records.js';
 import { keepDamaged, scanSegment } from './scan-segment.js';
@@ -45,7 +45,9 @@ export class Spool {
   static async open(options: SpoolOptions): Promise<Spool> {
     const { folder } = options;
     try {
-      await mkdir(folder, { recursive: true });
+      const made = await mkdir(folder, { recursive: true });
+      // A folder whose name is not on the disk would take the events with it.
+      for (const parent of made === undefined ? [] : [made, resolve(folder)]) await flushFolder(dirname(parent));
       const lock = await lockSpool(folder);
       try {
         const [cursor, segments] = [await readCursor(folder), await listSegments(folder)];
@@ -144,13 +146,13 @@ export class Spool {
   }
 
   /** Takes a batch for delivered: its records are not given again, and files that are done with are removed. */
-  async settle({ records, next }: SpoolBatch): Promise<void> {
+  async settle({ records, bytes, next }: SpoolBatch): Promise<void> {
     const done = this.#stretches.findIndex(({ segment }) => segment.name === next.segment);
     const left = this.#stretches.splice(0, done);
     this.#offset = next.offset;
     this.#pending -= records.length;
     this.#settled += records.length;
-    this.#bytes -= records.reduce((sum, record) => sum + Buffer.byteLength(encodeRecord(record)), 0);
+    this.#bytes -= bytes;
     // Without it, or with files that stay, the same is sent once more after a crash, and answered as a duplicate.
     await writeCursor(this.folder, next).catch(() => undefined);
     for (const { segment } of left) await rm(join(this.folder, segment.name), { force: true }).catch(() => undefined);

@@ -9,7 +9,7 @@ import { Journal, readJournal } from './journal.js';
  * it goes on where its own list ends. With FINISH=1 it ends with the board that it is at, delivers everything, and leaves with 0.
  */
 const { HEATBOOK_URL: url = '', HEATBOOK_KEY: key = '', SPOOL: spool = '', JOURNAL: file = '', FINISH } = process.env;
-const MOST_PAUSE_MS = 12;
+const MOST_PAUSE_MS = 5;
 
 const journal = await Journal.open(file);
 const station = await openStation({
