@@ -64,16 +64,25 @@ export class ServiceBench {
     return new ServiceBench(env, () => database.drop());
   }
 
+  /** A key with role admin. */
+  get adminKey(): string {
+    return this.env.HEATBOOK_ADMIN_KEY;
+  }
+
+  get databaseUrl(): string {
+    return this.env.DATABASE_URL;
+  }
+
   /** Starts an api, always on the same port, and waits until it answers. */
-  async startApi(): Promise<FamilyMember> {
+  async startApi(withinMs?: number): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);
-    await api.printed('api is up');
+    await api.printed('api is up', withinMs);
     return api;
   }
 
-  async startWorker(): Promise<FamilyMember> {
+  async startWorker(withinMs?: number): Promise<FamilyMember> {
     const worker = this.#family.start('apps/worker/main.ts', this.env);
-    await worker.printed('worker is up');
+    await worker.printed('worker is up', withinMs);
     return worker;
   }
 
