@@ -3,6 +3,7 @@ import { Command } from 'commander';
 import type { ArchiveOptions } from './commands/archive.js';
 import type { ExportOptions } from './commands/export.js';
 import type { VerifyOptions } from './commands/verify.js';
+import { addClientCommands } from './client-commands.js';
 
 // Each command is loaded when it is asked for: checking a file needs neither database nor queue.
 const program = new Command('heatbook')
@@ -145,5 +146,7 @@ program
     const { rotateKeyCommand } = await import('./commands/rotate-key.js');
     process.exitCode = await rotateKeyCommand({ ...options, lost: options.lost === true });
   });
+
+addClientCommands(program);
 
 await program.parseAsync();

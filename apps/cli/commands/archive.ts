@@ -1,8 +1,8 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { loadConfig } from '../../../libs/config/load-config.js';
 import { downloadArchive } from '../archive/download-archive.js';
-import { ProgressLine } from '../archive/progress-line.js';
-import { isBrokenOff, ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ProgressLine } from '../service/progress-line.js';
+import { isBrokenOff, ServiceClient, ServiceRefused } from '../service/service-client.js';
 
 export interface ArchiveOptions {
   readonly format?: readonly string[];

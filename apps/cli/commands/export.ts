@@ -1,5 +1,5 @@
 import { loadConfig } from '../../../libs/config/load-config.js';
-import { ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ServiceClient, ServiceRefused } from '../service/service-client.js';
 import { checkpointSize } from '../export/checkpoint-size.js';
 import { receive, writeWholeFile } from '../export/write-whole-file.js';
 
