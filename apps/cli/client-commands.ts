@@ -1,9 +1,11 @@
 import type { Command } from 'commander';
+import type { ClearOptions } from './commands/clear.js';
 import type { SetupOptions } from './commands/setup.js';
 
 /** Adds the commands that talk to a service, for whoever sets up a house, works at a bench or moves in. */
 export function addClientCommands(program: Command): void {
   addSetup(program);
+  addClear(program);
 }
 
 function addSetup(program: Command): void {
@@ -33,5 +35,41 @@ function addSetup(program: Command): void {
     .action(async (file: string | undefined, options: SetupOptions) => {
       const { setup } = await import('./commands/setup.js');
       process.exitCode = await setup(file, options);
+    });
+}
+
+function addClear(program: Command): void {
+  program
+    .command('clear')
+    .description('ask HEATBOOK_URL for clearance before a heat, or give one back')
+    .option('--assembly <assembly>', 'with --serial, the unit that is to be worked on')
+    .option('--serial <serial>')
+    .option('--device <device>', 'in place of a unit: the loose device that is to be worked on')
+    .option('--operator <operator>', 'who is to do it')
+    .option('--station <station>', 'where; the key of a station means itself')
+    .option(
+      '--step <step>',
+      'one planned step: type, then name=value of what is known of it; say it again for the next',
+      (step: string, before: readonly string[] | undefined) => [...(before ?? []), step],
+    )
+    .option('--ttl <seconds>', 'for how long; an hour where left out')
+    .option('--file <file>', 'the request in JSON or YAML, as POST /v1/clearances takes it; flags win over it')
+    .option('--give-back <id>', 'give this clearance back, in place of asking for one')
+    .option('--timeout <seconds>', 'how long an answer is waited for', '10')
+    .option('--request-key <key>', 'of a request that was not answered: learn what became of it')
+    .option('--json', 'print the answer as JSON, as the service gives it')
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 granted (or given back), 1 no answer or not allowed, 2 the request cannot be used, 3 refused.\n' +
+        'Heat only on 0. The answer stands on standard output.\n\n' +
+        '  heatbook clear --assembly ZIB-CORE-2 --serial 0201 --operator op-101 --station HOTGAS-1 \\\n' +
+        '    --step "device.removed refdes=U1 fate=scrap profile=ZIB-CORE-2-U1-OFF@B" \\\n' +
+        '    --step "site.dressed refdes=U1 method=braid passes=2"\n' +
+        '  heatbook clear --file request.json --json > clearance.json || echo "do not heat"\n' +
+        '  heatbook clear --give-back 0d6f7a9e-...',
+    )
+    .action(async (options: ClearOptions) => {
+      const { clear } = await import('./commands/clear.js');
+      process.exitCode = await clear(options);
     });
 }
