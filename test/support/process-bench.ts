@@ -63,6 +63,11 @@ export class ServiceBench {
     return new ServiceBench(env, () => database.drop());
   }
 
+  /** A key with role admin. */
+  get adminKey(): string {
+    return this.env.HEATBOOK_ADMIN_KEY;
+  }
+
   /** Starts an api, always on the same port, and waits until it answers. */
   async startApi(): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);
