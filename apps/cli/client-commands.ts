@@ -1,11 +1,13 @@
 import type { Command } from 'commander';
 import type { ClearOptions } from './commands/clear.js';
+import type { ImportOptions } from './commands/import.js';
 import type { SetupOptions } from './commands/setup.js';
 
 /** Adds the commands that talk to a service, for whoever sets up a house, works at a bench or moves in. */
 export function addClientCommands(program: Command): void {
   addSetup(program);
   addClear(program);
+  addImport(program);
 }
 
 function addSetup(program: Command): void {
@@ -71,5 +73,39 @@ function addClear(program: Command): void {
     .action(async (options: ClearOptions) => {
       const { clear } = await import('./commands/clear.js');
       process.exitCode = await clear(options);
+    });
+}
+
+function addImport(program: Command): void {
+  program
+    .command('import')
+    .description('move a spreadsheet log into HEATBOOK_URL: rows of a CSV file become events by a map')
+    .argument('<file>', 'CSV with a header, such as a spreadsheet exports')
+    .requiredOption('--map <file>', 'YAML or JSON: which rows are which event, and what stands in which column')
+    .option('--dry-run', 'check each row and send nothing')
+    .option('--partial', 'send the rows that can be taken, though others cannot')
+    .option('--report <file>', 'write what became of each row: CSV, or JSON where the name ends so')
+    .option('--json', 'print counts and troubles as JSON')
+    .addHelpText(
+      'after',
+      '\nThe same rows make the same events: importing a file twice, or again with rows added, doubles nothing. Where a row\n' +
+        'cannot be taken, nothing is sent unless --partial says so. How to write a map: docs/guide/moving-in.md.\n\n' +
+        'Exit codes: 0 all is in the book (or could be), 1 refused or unreachable, 2 file or map cannot be used, 3 rows cannot be taken.\n\n' +
+        '  heatbook import log.csv --map map.yaml --dry-run --report rows.csv\n' +
+        '  heatbook import log.csv --map map.yaml\n\n' +
+        '  # map.yaml\n' +
+        '  station: OLD-LOG\n' +
+        '  timeZone: Europe/Berlin\n' +
+        '  dateFormat: dd.MM.yyyy HH:mm\n' +
+        '  events:\n' +
+        '    - type: site.cleaned\n' +
+        '      when: { Step: [cleaned, washed] }\n' +
+        '      subject: "{Assembly}/{Serial}"\n' +
+        '      time: { column: Date }\n' +
+        '      data: { refdes: { column: Position }, agent: solvent }',
+    )
+    .action(async (file: string, options: ImportOptions) => {
+      const { importLog } = await import('./commands/import.js');
+      process.exitCode = await importLog(file, options);
     });
 }

@@ -44,6 +44,12 @@ export function mapRows(map: ImportMap, rows: readonly TableRow[]): readonly Map
   });
 }
 
+/** A cell that several members come from is wrong once. */
+function addOnce(found: RowFault[], { columns, detail }: RowFault): void {
+  const isKnown = found.some((one) => one.detail === detail && one.columns.join() === columns.join());
+  if (!isKnown) found.push({ columns, detail });
+}
+
 interface Seen {
   /** Keys of rows that came before, with their row. */
   readonly keys: Map<string, number>;
@@ -65,8 +71,12 @@ function mapRow(map: ImportMap, row: TableRow, rules: readonly EventRule[], seen
     timeZone: map.timeZone,
     decimal: map.decimal,
     tie,
-    fault: (columns, detail) => faults.push({ columns, detail }),
-    note: (columns, detail) => notes.push({ columns, detail }),
+    fault: (columns, detail) => {
+      addOnce(faults, { columns, detail });
+    },
+    note: (columns, detail) => {
+      addOnce(notes, { columns, detail });
+    },
     origin: (pointer, columns) => origins.set(pointer, columns),
   });
   const key = keyOf(map.id, row, seen, context(new Map(), 0));
@@ -76,10 +86,18 @@ function mapRow(map: ImportMap, row: TableRow, rules: readonly EventRule[], seen
     types.set(rule.type, nth);
     const id = `${key}/${shortType(rule.type)}${nth === 1 ? '' : `/${String(nth)}`}`;
     const origins = new Map<string, readonly string[]>();
-    const before = faults.length;
-    const event = eventOf(rule, id, (tie) => context(origins, tie), seen);
+    let unread = 0;
+    const reading = (tie: number): RowContext => {
+      const row = context(origins, tie);
+      const fault: RowContext['fault'] = (columns, detail) => {
+        unread += 1;
+        row.fault(columns, detail);
+      };
+      return { ...row, fault };
+    };
+    const event = eventOf(rule, id, reading, seen);
     // What a cell lacks already is not told a second time by the schema.
-    if (faults.length === before) faults.push(...schemaFaults(event, origins));
+    if (unread === 0) faults.push(...schemaFaults(event, origins));
     return event;
   });
   const state = faults.length === 0 ? 'mapped' : 'unfit';

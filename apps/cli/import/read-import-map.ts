@@ -169,7 +169,7 @@ class MapReader {
     return new Map(
       Object.entries(value).map(([column, wanted]) => {
         this.column(column, [...place, column]);
-        return [column, [wanted].flat().map((text) => (text === null ? '' : String(text)))];
+        return [column, [wanted].flat().map((text) => wordIn(text))];
       }),
     );
   }
@@ -193,7 +193,7 @@ class MapReader {
     const wanted = 'name the time zone of the clocks that the log was written by, such as Europe/Berlin or UTC';
     this.fault(
       ['timeZone'],
-      value === undefined ? `timeZone is missing: ${wanted}` : `${String(value)} is no time zone: ${wanted}`,
+      value === undefined ? `timeZone is missing: ${wanted}` : `${wordIn(value)} is no time zone: ${wanted}`,
     );
     return 'UTC';
   }
@@ -225,6 +225,12 @@ const SUBJECTS = {
   device: 'such as "devices/{Device}"',
   station: 'such as "stations/{Bath}"',
 };
+
+/** As it is written; nothing where there is nothing. */
+function wordIn(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  return typeof value === 'string' ? value : JSON.stringify(value);
+}
 
 function isMembers(value: unknown): value is Members {
   return typeof value === 'object' && value !== null && !Array.isArray(value);

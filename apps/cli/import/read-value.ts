@@ -82,8 +82,9 @@ function asValue({ as, format, columns }: CellMap, text: string, row: RowContext
   }
 }
 
-function refused(row: RowContext, columns: readonly string[], detail: string): undefined {
+function refused(row: RowContext, columns: readonly string[], detail: string): unknown {
   row.fault(columns, detail);
+  return undefined;
 }
 
 /** Digits with one decimal sign. A sign between thousands is not guessed at: 1.234 may be either. */
