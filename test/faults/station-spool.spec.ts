@@ -3,6 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
+import { Client } from 'pg';
 import { SealedEntry } from '../../libs/ledger/ports/seal.js';
 import { mulberry32 } from '../support/mulberry32.js';
 import { ServiceBench } from '../support/process-bench.js';
@@ -67,6 +68,19 @@ function killApis(first: FamilyMember, random: () => number): { stop: () => Prom
   };
 }
 
+/** The events of a station in the order in which they came in. The book is the same in any order, so it cannot tell. */
+async function arrivals(source: string): Promise<string[]> {
+  const client = new Client({ connectionString: bench.databaseUrl });
+  await client.connect();
+  try {
+    const text = 'SELECT event_id FROM intake_event WHERE source = $1 ORDER BY number';
+    const { rows } = await client.query<{ event_id: string }>(text, [source]);
+    return rows.map(({ event_id: id }) => id);
+  } finally {
+    await client.end();
+  }
+}
+
 /** What the ledgers tell of the events of a station, in the order of each ledger. */
 async function toldBy(events: readonly JournalEvent[]): Promise<Map<string, string[]>> {
   const subjectOf = new Map(events.map(({ id, subject }) => [id, subject]));
@@ -120,6 +134,7 @@ it(
     const { events, kept } = readJournal(journal);
     expect(kept).toBe(events.length);
     expect(events.length).toBeGreaterThan(ROUNDS);
+    expect(await arrivals(`/stations/${SHOP.bench}`)).toEqual(events.map(({ id }) => id));
     const listed = new Map<string, string[]>();
     for (const { subject, id } of events) listed.set(subject, [...(listed.get(subject) ?? []), id]);
     expect(await toldBy(events)).toEqual(listed);
