@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import type { ClearOptions } from './commands/clear.js';
 import type { ImportOptions } from './commands/import.js';
+import type { PostOptions } from './commands/post.js';
 import type { SetupOptions } from './commands/setup.js';
 
 /** Adds the commands that talk to a service, for whoever sets up a house, works at a bench or moves in. */
@@ -8,6 +9,7 @@ export function addClientCommands(program: Command): void {
   addSetup(program);
   addClear(program);
   addImport(program);
+  addPost(program);
 }
 
 function addSetup(program: Command): void {
@@ -107,5 +109,34 @@ function addImport(program: Command): void {
     .action(async (file: string, options: ImportOptions) => {
       const { importLog } = await import('./commands/import.js');
       process.exitCode = await importLog(file, options);
+    });
+}
+
+function addPost(program: Command): void {
+  program
+    .command('post')
+    .description(
+      'post station events to HEATBOOK_URL: of a file, of standard input, or of files as they come into a folder',
+    )
+    .argument('[file]', 'one event, a JSON list, or an event a line; "-" reads standard input')
+    .option('--watch <folder>', 'post .json, .ndjson and .jsonl files, and upload .csv files as traces, as they come')
+    .option('--once', 'with --watch: take what is there, and end')
+    .option('--spool <folder>', 'keep events there until they are answered for, over restarts and outages')
+    .option('--timeout <seconds>', 'how long it is waited for the answers to a file', '60')
+    .option('--trace-query <query>', 'how traces are to be read, such as "unit=mV&type=K&coldJunctionC=0"')
+    .option('--json', 'print what became of it as JSON; with --watch a line for each file')
+    .addHelpText(
+      'after',
+      '\nPosting the same events again doubles nothing. A file in a watched folder goes to done/ once all of it is in the book,\n' +
+        'or to failed/ with the reason beside it; the spool is .heatbook-spool in that folder where none is named. Write a file\n' +
+        'under a name that ends in .part and rename it when it is whole. Upload a trace before the events that name it.\n\n' +
+        'Exit codes: 0 all is in the book, 1 not all was answered for, 2 it cannot be read, 3 something was rejected.\n\n' +
+        '  heatbook post shift.ndjson\n' +
+        '  logger | heatbook post - --spool /var/lib/bench/spool\n' +
+        '  heatbook post --watch /srv/oven-1',
+    )
+    .action(async (file: string | undefined, options: PostOptions) => {
+      const { post } = await import('./commands/post.js');
+      process.exitCode = await post(file, options);
     });
 }

@@ -24,6 +24,8 @@ export function isTimedOut(error: unknown): boolean {
 }
 
 export interface AskOptions {
+  /** Media type of a body that is sent as it is. */
+  readonly type?: string;
   readonly headers?: Readonly<Record<string, string>>;
   /** For how long an answer is waited for; as long as fetch does where left out. */
   readonly timeoutMs?: number;
@@ -40,11 +42,15 @@ export class ServiceClient {
   ) {}
 
   /** @throws ServiceRefused, and what fetch throws where no answer comes: `isBrokenOff`, `isTimedOut` */
-  async ask(method: string, path: string, body?: object, options: AskOptions = {}): Promise<Record<string, unknown>> {
-    const { timeoutMs } = options;
+  async ask(
+    method: string,
+    path: string,
+    body?: object | Uint8Array<ArrayBuffer>,
+    { timeoutMs, type = 'application/json', headers }: AskOptions = {},
+  ): Promise<Record<string, unknown>> {
     const response = await this.send(method, path, {
-      headers: { ...options.headers, ...(body !== undefined && { 'content-type': 'application/json' }) },
-      ...(body !== undefined && { body: JSON.stringify(body) }),
+      headers: { ...headers, ...(body !== undefined && { 'content-type': type }) },
+      ...(body !== undefined && { body: body instanceof Uint8Array ? body : JSON.stringify(body) }),
       ...(timeoutMs !== undefined && { signal: AbortSignal.timeout(timeoutMs) }),
     });
     if (!response.ok) throw await this.refusal(response);
@@ -73,7 +79,7 @@ export class ServiceClient {
   send(
     method: string,
     path: string,
-    init: { headers?: Record<string, string>; body?: string; signal?: AbortSignal },
+    init: { headers?: Record<string, string>; body?: string | Uint8Array<ArrayBuffer>; signal?: AbortSignal },
   ): Promise<Response> {
     const headers = { ...init.headers, ...(this.key !== undefined && { authorization: `Bearer ${this.key}` }) };
     return fetch(new URL(path, this.url), { ...init, method, headers });
