@@ -50,8 +50,10 @@ program
   .option('-o, --output <file>', 'where to write it, once it is whole; standard output without')
   .addHelpText(
     'after',
-    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable.\n\n' +
-      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json',
+    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable, 2 the environment cannot be used.\n\n' +
+      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --format pdf -o 0101.pdf\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --since-checkpoint kept.json -o audit.json',
   )
   .action(async (assembly: string, serial: string, options: ExportOptions) => {
     const { exportAudit } = await import('./commands/export.js');
@@ -72,7 +74,7 @@ program
   .option('--id <id>', 'fetch an archive that was asked for before, or go on with fetching it')
   .addHelpText(
     'after',
-    '\nExit codes: 0 written, 1 refused, failed or unreachable, 3 written, but units are missing.\n\n' +
+    '\nExit codes: 0 written, 1 refused, failed or unreachable, 2 arguments or environment cannot be used,\n3 written, but units are missing.\n\n' +
       '  heatbook archive ZIB-PANEL-1 --format csv,pdf -o panels.zip && heatbook verify panels.zip',
   )
   .action(async (assembly: string | undefined, serials: string[], options: ArchiveOptions) => {

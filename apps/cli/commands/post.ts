@@ -122,8 +122,9 @@ async function watchFolder(folder: string, client: ServiceClient, options: PostO
     await watched.prepare();
     if (!once)
       process.stderr.write(`Watching ${folder} for .csv traces and .json, .ndjson, .jsonl events; Ctrl-C ends it.\n`);
-    // What waited in the spool from before belongs to no file any more that is there.
-    await poster.settle();
+    // What waited in the spool from before goes first: its file may be gone.
+    const { rejected } = await poster.settle();
+    for (const one of rejected) process.stderr.write(`${rejectionInWords(spool, one).join('\n')}\n`);
     const tell = fileTeller(json, progress);
     const states = new Set<FileResult['state']>();
     let before: Look = new Map();

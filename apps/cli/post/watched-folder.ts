@@ -62,9 +62,11 @@ export class WatchedFolder {
       return { file, state: 'left', words: [`${file} waits: ${errorInWords(put.error, this.client.url)}`] };
     if (put.state === 'kept') return this.done(file, `${file}: ${put.words}`);
     const { status, detail, errors } = put.problem;
+    // What is said in the detail already is not said again.
+    const more = errors.filter((error) => !detail.includes(error.detail));
     const words = [
       `${file}: ${String(status)} ${detail}`,
-      ...errors.map((error) => `  ${error.pointer}: ${error.detail}`),
+      ...more.map((error) => `  ${error.pointer}: ${error.detail}`),
     ];
     return this.failed(file, words);
   }
