@@ -24,6 +24,7 @@ import { SessionDesk } from './identity/session-desk.js';
 import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
+import { IntakeDesk } from './intake/intake-desk.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
 import { QueueController } from './intake/queue-controller.js';
 import { CensusesController } from './log/censuses-controller.js';
@@ -139,6 +140,7 @@ export class ApiModule {
         { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
+        IntakeDesk,
         PasswordDesk,
         StreamDesk,
         SessionDesk,
