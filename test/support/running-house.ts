@@ -1,3 +1,4 @@
+import { MqttConfig } from '../../libs/config/load-config.js';
 import { newSigningKey } from '../../libs/evidence/log/node-signer.js';
 import { Role } from '../../libs/ledger/identity/principal.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
@@ -37,13 +38,14 @@ export interface CallOptions {
 
 const PATIENCE_MS = 20_000;
 
-export async function runningHouse(redisUrl?: string): Promise<RunningHouse> {
+/** @param mqtt a broker to take events from besides */
+export async function runningHouse(redisUrl?: string, mqtt?: MqttConfig): Promise<RunningHouse> {
   const fresh = await freshDatabase();
   const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey() });
   // Its key is on record and the log signed before anything else happens.
   await sequenceLog(house.logDeps);
   const worker = await startWorker(house);
-  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined });
+  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined, mqtt });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
   await house.keys.add(issued, 1);
   const call = houseCaller(api.url, adminKey);
