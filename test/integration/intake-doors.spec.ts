@@ -1,5 +1,6 @@
 import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
 import { Problem } from '../../libs/ledger/intake/problems.js';
+import { brokerConnected } from '../support/broker-connected.js';
 import { aedesBroker, brokerConfig, mosquittoBroker, OpenBroker } from '../support/mqtt-brokers.js';
 import { MqttStation } from '../support/mqtt-station.js';
 import { RunningHouse, runningHouse } from '../support/running-house.js';
@@ -39,6 +40,7 @@ async function stationKey(house: RunningHouse, station: string): Promise<string>
 async function mqttDoor(open: OpenBroker): Promise<IntakeDoor> {
   const broker = await open();
   const house = await runningHouse(undefined, brokerConfig(broker));
+  await brokerConnected(house.url);
   const sender = await MqttStation.open(broker);
   return {
     house,

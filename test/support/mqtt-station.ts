@@ -2,7 +2,7 @@ import { connectAsync, type IClientPublishOptions, type IPublishPacket, type Mqt
 import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
 import { TestBroker } from './mqtt-brokers.js';
 
-const PATIENCE_MS = 20_000;
+const PATIENCE_MS = 60_000;
 
 /** What stations have of a broker: they publish with QoS 1, and hear what is said to them. */
 export class MqttStation {
