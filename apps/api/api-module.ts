@@ -5,6 +5,7 @@ import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AnnulmentsController } from './annulments/annulments-controller.js';
 import { ArchivesController } from './archives/archives-controller.js';
+import { AsyncApiController } from './asyncapi/asyncapi-controller.js';
 import { AuditsController } from './audits/audits-controller.js';
 import { ClearancesController } from './clearances/clearances-controller.js';
 import { ConcessionsController } from './concessions/concessions-controller.js';
@@ -106,6 +107,7 @@ export const API_CONTROLLERS = [
   HealthController,
   MetricsController,
   OpenApiController,
+  AsyncApiController,
 ];
 
 /** The HTTP face over whatever stores and use cases it is given. */
