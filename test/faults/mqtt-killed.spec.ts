@@ -13,7 +13,7 @@ import { testSeed } from '../support/process-seed.js';
 import { FreshRedis, freshRedisUrl } from '../support/redis-url.js';
 
 const SEED = testSeed();
-const KILLS = 4;
+const KILLS = 3;
 const PATIENCE_MS = 60_000;
 const SETTLE_MS = 20_000;
 const BROKERS: [string, OpenBroker][] = [['MQTT 3.1.1', aedesBroker]];

@@ -1,10 +1,15 @@
 import { once } from 'node:events';
 import { connect, createServer, type Socket } from 'node:net';
 
-/** A line to a server of loopback that can be made to lose, for a while, everything that goes to the server. */
+/** A line to a server of loopback that can fail in several ways. */
 export interface DeafLine {
   readonly port: number;
+  /** Loses, while it is set, everything that goes to the server. */
   isDeaf: boolean;
+  /** Takes no connections while it is set: they end at once. */
+  isShut: boolean;
+  /** Breaks the connections that there are. */
+  cut(): void;
   close(): Promise<void>;
 }
 
@@ -16,8 +21,13 @@ export async function deafLine(to: number): Promise<DeafLine> {
     return socket.once('close', () => ends.delete(socket));
   };
   const server = createServer((client) => {
+    keep(client);
+    if (line.isShut) {
+      client.destroy();
+      return;
+    }
     const onward = keep(connect(to, '127.0.0.1'));
-    keep(client).on('data', (bytes) => {
+    client.on('data', (bytes) => {
       if (!line.isDeaf) onward.write(bytes);
     });
     onward.pipe(client);
@@ -28,10 +38,13 @@ export async function deafLine(to: number): Promise<DeafLine> {
   const address = server.address();
   if (address === null || typeof address === 'string') throw new Error('a TCP server has an address with a port');
   const line: DeafLine = {
-    ...{ port: address.port, isDeaf: false },
+    ...{ port: address.port, isDeaf: false, isShut: false },
+    cut: () => {
+      for (const socket of ends) socket.destroy();
+    },
     close: async () => {
       server.close();
-      for (const socket of ends) socket.destroy();
+      line.cut();
       await once(server, 'close');
     },
   };

@@ -38,6 +38,8 @@ export class MqttLink {
   /** Why the connection ends, where we know. */
   private reason: string | undefined;
   private lastTrouble: string | undefined;
+  /** Whether messages are left at the broker, since they cannot be taken in. */
+  private isReturning = false;
 
   constructor(
     config: MqttConfig,
@@ -61,7 +63,7 @@ export class MqttLink {
     });
     this.client.on('close', () => {
       deps.metrics.setBrokerConnected(false);
-      if (!this.isStopping) this.complain(this.reason ?? 'the connection ended');
+      if (!this.isStopping && !this.isReturning) this.complain(this.reason ?? 'the connection ended');
       this.reason = undefined;
     });
   }
@@ -69,9 +71,14 @@ export class MqttLink {
   /** Takes no more messages, ends with the one at hand, and leaves; what was not acknowledged waits at the broker. */
   async stop(): Promise<void> {
     this.isStopping = true;
-    await within(STOP_MS, Promise.all([this.atHand, ...this.replying]));
-    const isClean = this.client.connected && this.replying.size === 0;
-    await this.client.endAsync(!isClean);
+    const isSettled = await within(STOP_MS, this.settled());
+    // Otherwise the client would wait for what is not done, or for a broker that is away.
+    await this.client.endAsync(!isSettled || !this.client.connected);
+  }
+
+  private async settled(): Promise<void> {
+    await this.atHand;
+    await Promise.all(this.replying);
   }
 
   private async handle(packet: IPublishPacket, done: (error?: Error) => void): Promise<void> {
@@ -82,6 +89,7 @@ export class MqttLink {
     }
     try {
       const replies = await this.deps.door.take(messageOf(packet));
+      this.isReturning = false;
       // Over another connection its number may be another message's, which would be acknowledged in its place.
       if (this.client.stream !== stream || !this.client.connected) {
         done(new Error('the connection is another one'));
@@ -91,14 +99,20 @@ export class MqttLink {
       for (const reply of replies) this.publish(reply);
       done();
     } catch (error) {
-      this.deps.metrics.countMessage('returned');
-      this.reason = `messages cannot be taken in for the moment (${error instanceof Error ? error.message : String(error)})`;
-      if (packet.qos === 0)
-        this.deps.log.error('A message without acknowledgement (QoS 0) was lost.', { topic: packet.topic });
+      this.giveBack(packet, error);
       // Without an acknowledgement; the client goes on, and finds the connection destroyed.
       stream.destroy();
       done(new Error('not taken'));
     }
+  }
+
+  private giveBack({ qos, topic }: IPublishPacket, error: unknown): void {
+    const { log, metrics } = this.deps;
+    metrics.countMessage('returned');
+    if (qos === 0) log.error('A message without acknowledgement (QoS 0) was lost.', { topic });
+    // Once per outage: every try would repeat it.
+    if (!this.isReturning) log.error('Messages by MQTT cannot be taken in; they come again.', { error: String(error) });
+    this.isReturning = true;
   }
 
   private publish({ topic, payload, contentType, correlationData }: MqttReply): void {
@@ -121,7 +135,7 @@ export class MqttLink {
       if (error === null && granted?.[0]?.qos === 1) {
         this.deps.metrics.setBrokerConnected(true);
         this.lastTrouble = undefined;
-        this.deps.log.info('Events are taken from the MQTT broker.');
+        if (!this.isReturning) this.deps.log.info('Events are taken from the MQTT broker.');
         return;
       }
       this.reason = `the broker does not grant the subscription to ${EVENTS_SUBSCRIPTION} with QoS 1${error === null ? '' : ` (${error.message})`}`;
@@ -166,11 +180,13 @@ function messageOf({ topic, payload, properties }: IPublishPacket): MqttMessage 
   };
 }
 
-async function within(ms: number, work: Promise<unknown>): Promise<void> {
+/** Whether the work was done in time. */
+async function within(ms: number, work: Promise<unknown>): Promise<boolean> {
   let timer: NodeJS.Timeout | undefined;
-  const bound = new Promise<void>((resolve) => {
-    timer = setTimeout(resolve, ms);
+  const late = new Promise<false>((resolve) => {
+    timer = setTimeout(resolve, ms, false);
   });
-  await Promise.race([work, bound]);
+  const isDone = await Promise.race([work.then(() => true), late]);
   clearTimeout(timer);
+  return isDone;
 }
