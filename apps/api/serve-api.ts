@@ -1,8 +1,14 @@
+import { MqttConfig } from '../../libs/config/load-config.js';
 import { FoldWaker } from '../../libs/ledger/intake/fold-waker.js';
+import { Log } from '../../libs/ledger/ports/log.js';
 import { traceArrived } from '../../libs/ledger/traces/trace-arrived.js';
 import { House } from '../house/open-house.js';
 import { createApi, RunningApi } from './create-api.js';
 import type { ServerLimits } from './http/server-limits.js';
+import { IntakeDesk } from './intake/intake-desk.js';
+import { ApiMetrics } from './metrics/api-metrics.js';
+import { MqttDoor } from './mqtt/mqtt-door.js';
+import { MqttLink } from './mqtt/mqtt-link.js';
 
 export interface ServeOptions {
   readonly host: string;
@@ -17,12 +23,14 @@ export interface ServeOptions {
   readonly limits?: ServerLimits;
   /** Addresses, or ranges as CIDR, of proxies whose X-Forwarded-… headers are believed; none unless told. */
   readonly proxies?: readonly string[];
+  /** A broker to take events from besides; it is not waited for. */
+  readonly mqtt?: MqttConfig | undefined;
 }
 
 /** Serves the HTTP face of a house. */
 export async function serveApi(
   house: House,
-  { host, port, adminKey, secureCookies = false, pages, limits, proxies = [] }: ServeOptions,
+  { host, port, adminKey, secureCookies = false, pages, limits, proxies = [], mqtt }: ServeOptions,
 ): Promise<RunningApi> {
   const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
     house;
@@ -65,10 +73,17 @@ export async function serveApi(
     },
     { host, port, pages, limits, proxies },
   );
+  const link = mqtt === undefined ? undefined : openLink(api, mqtt, log);
   const close = async (): Promise<void> => {
+    await link?.stop();
     await api.close();
     // What the last requests brought would otherwise wait for the sweeper.
     await waker.idle();
   };
   return { ...api, close };
+}
+
+function openLink({ app }: RunningApi, mqtt: MqttConfig, log: Log): MqttLink {
+  const metrics = app.get(ApiMetrics);
+  return new MqttLink(mqtt, { door: new MqttDoor({ desk: app.get(IntakeDesk), metrics, log }), metrics, log });
 }

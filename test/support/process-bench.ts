@@ -49,19 +49,21 @@ export class ServiceBench {
   readonly #family = new ProcessFamily();
 
   private constructor(
-    private readonly env: Readonly<Record<'DATABASE_URL' | 'REDIS_URL' | 'PORT' | 'HEATBOOK_ADMIN_KEY', string>>,
+    readonly databaseUrl: string,
+    private readonly env: Readonly<Record<'REDIS_URL' | 'PORT' | 'HEATBOOK_ADMIN_KEY', string>>,
     private readonly dropDatabase: () => Promise<void>,
   ) {
     this.client = new BookClient(`http://127.0.0.1:${env.PORT}`, env.HEATBOOK_ADMIN_KEY);
   }
 
-  static async open(redisUrl: string): Promise<ServiceBench> {
+  /** @param more what else its processes find in their environment */
+  static async open(redisUrl: string, more: Readonly<Record<string, string>> = {}): Promise<ServiceBench> {
     const database = await freshDatabase();
     await enterDemoSetup(database.url);
     const key = randomBytes(32).toString('hex');
     const port = String(await freePort());
-    const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
-    return new ServiceBench(env, () => database.drop());
+    const env = { ...more, DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
+    return new ServiceBench(database.url, env, () => database.drop());
   }
 
   /** A key with role admin. */

@@ -2,8 +2,7 @@ import { newSigningKey } from '../../libs/evidence/log/node-signer.js';
 import { Role } from '../../libs/ledger/identity/principal.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
 import { newKey } from '../../libs/ledger/keys/new-key.js';
-import { SERVER_LIMITS, type ServerLimits } from '../../apps/api/http/server-limits.js';
-import { serveApi } from '../../apps/api/serve-api.js';
+import { serveApi, ServeOptions } from '../../apps/api/serve-api.js';
 import { House, openHouse } from '../../apps/house/open-house.js';
 import { startWorker } from '../../apps/worker/start-worker.js';
 import { freshDatabase } from './fresh-database.js';
@@ -38,14 +37,17 @@ export interface CallOptions {
 
 const PATIENCE_MS = 20_000;
 
-/** @param limits what it bears of a client, where the usual is not meant */
-export async function runningHouse(redisUrl?: string, limits: ServerLimits = SERVER_LIMITS): Promise<RunningHouse> {
+/** @param serving what differs from the usual in what is served */
+export async function runningHouse(
+  redisUrl?: string,
+  { serving = {} }: { readonly serving?: Pick<ServeOptions, 'limits' | 'mqtt'> } = {},
+): Promise<RunningHouse> {
   const fresh = await freshDatabase();
   const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey() });
   // Its key is on record and the log signed before anything else happens.
   await sequenceLog(house.logDeps);
   const worker = await startWorker(house);
-  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined, limits });
+  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined, ...serving });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
   await house.keys.add(issued, 1);
   const call = houseCaller(api.url, adminKey);

@@ -1,5 +1,6 @@
 import { isUtf8 } from 'node:buffer';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { EVENT_MEDIA_TYPES } from '../../../libs/ledger/intake/event-form.js';
 import { findJsonFaults } from '../../../libs/ledger/intake/strict-json.js';
 import { ProblemError } from './problem.js';
 import { ARCHIVE_BODY_BYTES, EVENTS_BODY_BYTES, JSON_BODY_BYTES, TRACE_BODY_BYTES } from './server-limits.js';
@@ -7,12 +8,6 @@ import { ARCHIVE_BODY_BYTES, EVENTS_BODY_BYTES, JSON_BODY_BYTES, TRACE_BODY_BYTE
 export const EVENTS_PATH = '/v1/events';
 const TRACE_PATH = '/v1/traces/:trace';
 const ARCHIVES_PATH = '/v1/audits';
-
-const EVENT_MEDIA_TYPES = [
-  'application/cloudevents+json',
-  'application/cloudevents-batch+json',
-  'application/x-ndjson',
-] as const;
 
 /**
  * Sets which bodies are taken: station events as text, since their reader judges the text itself; traces as bytes,

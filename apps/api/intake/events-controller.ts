@@ -1,9 +1,9 @@
 import { Controller, Get, HttpCode, Inject, Post, Query, Req } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
-import { AcceptedEvents, acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
-import { CheckedEvent } from '../../../libs/ledger/intake/check-event.js';
-import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger/intake/read-events.js';
+import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
+import { EventForm, eventForm, readEvents } from '../../../libs/ledger/intake/event-form.js';
+import { Reading } from '../../../libs/ledger/intake/read-events.js';
 import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
@@ -14,10 +14,9 @@ import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
 import { Caller, callerOf, HOUSE, Roles } from '../identity/roles.js';
-import { ApiMetrics } from '../metrics/api-metrics.js';
-import { StationListener } from '../stations/station-listener.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
+import { IntakeDesk } from './intake-desk.js';
 
 export class EventRefQuery {
   @TextField({ max: 200, description: '/stations/{station}' })
@@ -42,8 +41,7 @@ interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | '
 export class EventsController {
   constructor(
     @Inject(API_DEPS) private readonly deps: ApiDeps,
-    private readonly metrics: ApiMetrics,
-    private readonly listener: StationListener,
+    private readonly desk: IntakeDesk,
   ) {}
 
   @Post()
@@ -64,10 +62,9 @@ export class EventsController {
     const caller = callerOf(request);
     const text = asText(request.body);
     const form = formOf(request.headers['content-type'] ?? '', text);
-    const reading = READERS[form](text);
+    const reading = readEvents(form, text);
     if (!reading.ok) throw new ProblemAnswer(reading.problem);
     const result = await this.accept(reading, caller);
-    this.metrics.countEvents(result);
     // A batch is answered 202 though a part of it was refused; the access record must know.
     if (result.items.some(isForeign)) request.problemCode = 'foreign-source';
     const [only] = result.items;
@@ -96,12 +93,7 @@ export class EventsController {
 
   private async accept(reading: Extract<Reading, { ok: true }>, caller: Principal): Promise<AcceptedEvents> {
     try {
-      const heard = (events: readonly CheckedEvent[]): void => {
-        this.listener.note(events);
-      };
-      return await acceptEvents({ ...this.deps.intake, heard }, reading.items, {
-        maySpeakFor: (source) => maySpeakFor(caller, source),
-      });
+      return await this.desk.take(reading.items, { maySpeakFor: (source) => maySpeakFor(caller, source) });
     } catch (error) {
       if (!(error instanceof InboxFull)) throw error;
       const detail = 'Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.';
@@ -110,18 +102,13 @@ export class EventsController {
   }
 }
 
-const READERS = { single: readSingle, batch: readBatch, stream: readStream };
-
 function isForeign(item: AcceptedEvents['items'][number]): boolean {
   return item.state === 'rejected' && item.problem.type.endsWith(':foreign-source');
 }
 
-/** Plain JSON may be either: a list is a batch. */
-function formOf(mediaType: string, text: string): keyof typeof READERS {
-  const [type = ''] = mediaType.toLowerCase().split(';');
-  if (type.trim() === 'application/cloudevents-batch+json') return 'batch';
-  if (type.trim() === 'application/x-ndjson') return 'stream';
-  return type.trim() === 'application/json' && text.trimStart().startsWith('[') ? 'batch' : 'single';
+/** The parser takes no other types than those of events; a request without a body has none. */
+function formOf(mediaType: string, text: string): EventForm {
+  return eventForm(mediaType, text) ?? 'single';
 }
 
 /** The parser hands events over as text; a request without a body has none. */

@@ -23,6 +23,12 @@ export class ApiMetrics {
     labelNames: ['state'],
     registers: [this.registry],
   });
+  private readonly messages = new Counter({
+    name: 'heatbook_mqtt_messages_total',
+    help: 'Messages of the MQTT broker: taken in, refused in whole or in part, or left unacknowledged to come again.',
+    labelNames: ['outcome'],
+    registers: [this.registry],
+  });
   private readonly droppedRecords = new Counter({
     name: 'heatbook_access_records_dropped_total',
     help: 'Lines of the access record that were lost, since the database did not take them.',
@@ -34,6 +40,7 @@ export class ApiMetrics {
   private readonly logWaiting = this.gauge('heatbook_log_waiting', 'Commits that have no place in the log yet.');
   private readonly logTrouble = this.gauge('heatbook_log_trouble', 'Above 0: the log is not signed, or does not fit.');
   private readonly listeners = this.gauge('heatbook_stream_listeners', 'Open event streams of this process.');
+  private readonly broker = this.gauge('heatbook_mqtt_connected', '1: this process takes events from the MQTT broker.');
   private readonly openHolds = new Gauge({
     name: 'heatbook_holds_open',
     help: 'Open holds by reason.',
@@ -56,6 +63,7 @@ export class ApiMetrics {
   ) {
     // A series that is not there yet cannot be told from one that stands at nought.
     for (const state of ['accepted', 'duplicate', 'rejected']) this.events.inc({ state }, 0);
+    for (const outcome of ['taken', 'refused', 'returned']) this.messages.inc({ outcome }, 0);
   }
 
   get contentType(): string {
@@ -70,6 +78,14 @@ export class ApiMetrics {
     if (accepted > 0) this.events.inc({ state: 'accepted' }, accepted);
     if (duplicates > 0) this.events.inc({ state: 'duplicate' }, duplicates);
     if (rejected > 0) this.events.inc({ state: 'rejected' }, rejected);
+  }
+
+  countMessage(outcome: 'taken' | 'refused' | 'returned'): void {
+    this.messages.inc({ outcome });
+  }
+
+  setBrokerConnected(isConnected: boolean): void {
+    this.broker.set(isConnected ? 1 : 0);
   }
 
   countDroppedRecords(records: number): void {

@@ -18,7 +18,11 @@ export interface IntakeDeps {
 export interface Speaker {
   /** Whether the caller may send events of this `source`. */
   readonly maySpeakFor: (source: string) => boolean;
+  /** Who the caller is, where it is not known by a key: in words, to begin a sentence with, and what would be right instead. */
+  readonly words?: { readonly who: string; readonly instead: string };
 }
+
+const BY_KEY = { who: 'Your key', instead: 'Send the event with the key of that station' };
 
 type AcceptedItem =
   | { readonly id: string; readonly state: 'accepted' | 'duplicate' }
@@ -41,10 +45,10 @@ export interface AcceptedEvents {
 export async function acceptEvents(
   { inbox, seal, wake, heard }: IntakeDeps,
   items: readonly ReadItem[],
-  { maySpeakFor }: Speaker,
+  speaker: Speaker,
 ): Promise<AcceptedEvents> {
   /** Undefined where the inbox is to answer. */
-  const refusals = items.map((item) => refusalOf(item, maySpeakFor));
+  const refusals = items.map((item) => refusalOf(item, speaker));
   const asked = items.flatMap((item, index) => (item.ok && refusals[index] === undefined ? [item.event] : []));
   const sent = asked.map((event) => toIncoming(event, seal));
   const answers = sent.length === 0 ? [] : await inbox.accept(sent);
@@ -58,9 +62,9 @@ export async function acceptEvents(
   return counted(refusals.flatMap((refusal) => refusal ?? answered[next++] ?? []));
 }
 
-function refusalOf(item: ReadItem, maySpeakFor: Speaker['maySpeakFor']): AcceptedItem | undefined {
+function refusalOf(item: ReadItem, { maySpeakFor, words = BY_KEY }: Speaker): AcceptedItem | undefined {
   if (!item.ok) return rejected(item.id, item.problem);
-  return maySpeakFor(item.event.source) ? undefined : foreign(item.event);
+  return maySpeakFor(item.event.source) ? undefined : foreign(item.event, words);
 }
 
 function answerOf(event: IncomingEvent, answer: Acceptance | undefined): AcceptedItem {
@@ -68,8 +72,8 @@ function answerOf(event: IncomingEvent, answer: Acceptance | undefined): Accepte
   return answer === 'conflict' ? conflicting(event) : { id: event.id, state: answer };
 }
 
-function foreign({ id, source }: CheckedEvent): AcceptedItem {
-  const detail = `Your key may not speak for ${source}. Send the event with the key of that station, or mend its source.`;
+function foreign({ id, source }: CheckedEvent, { who, instead }: NonNullable<Speaker['words']>): AcceptedItem {
+  const detail = `${who} may not speak for ${source}. ${instead}, or mend its source.`;
   return rejected(id, intakeProblem('foreign-source', detail, [{ pointer: '/source', detail }]));
 }
 
