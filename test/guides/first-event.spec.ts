@@ -5,7 +5,7 @@ import { delimiter, join } from 'node:path';
 import { promisify } from 'node:util';
 import { accessSync } from 'node:fs';
 import ts from 'typescript';
-import { DEMO_ASSEMBLIES } from '../../apps/cli/demo/demo-assemblies.js';
+import { DEMO_ASSEMBLIES } from '../../libs/simulator/boards/demo-assemblies.js';
 import { FamilyMember } from '../support/process-family.js';
 import { addressOf, clientOf, keyOf, RunBench } from '../support/process-run.js';
 import { GuideSnippet, guideSnippets } from './guide-snippets.js';
