@@ -1,6 +1,7 @@
 import { Heat } from '../domain/events/heat.js';
 import { subjectKey } from '../domain/subject/subject.js';
 import { cleans, comesIn, dresses, inspects, places, removes } from './board-steps.js';
+import { MINUTE_MS } from './day-log.js';
 import { Finding, MistakeKind } from './mistake.js';
 import { finishes, Job, leaves, putsOn, takesOff } from './ordinary-work.js';
 import { SimulatedBoard } from './simulated-board.js';
@@ -48,8 +49,9 @@ export const MISTAKE_STORIES: Readonly<Record<MistakeKind, Teller>> = {
     comesIn(board, job.startMs);
     board.asks();
     removes(board, job.refdes);
+    board.endsPlan();
     dresses(board, job.refdes, 'braid', { refdes: 'U99' });
-    stops(board);
+    board.leavesBench();
     return {
       story: `The dressing of ${job.refdes} was posted for U99, which the board does not have.`,
       expected: [hold('event-parked', board.key)],
@@ -115,10 +117,12 @@ export const MISTAKE_STORIES: Readonly<Record<MistakeKind, Teller>> = {
     comesIn(board, job.startMs);
     board.asks();
     removes(board, job.refdes);
-    dresses(board, job.refdes, 'braid', {}, { clockBehindMinutes: 45 });
+    // Dated before the shift, and so before anything was cleared, however fast the day is played.
+    const clockBehindMinutes = Math.ceil((board.nowMs - job.startMs) / MINUTE_MS) + 30;
+    dresses(board, job.refdes, 'braid', {}, { clockBehindMinutes });
     stops(board);
     return {
-      story: 'The clock of the dressing bench was 45 minutes behind: the dressing is dated before the removal.',
+      story: `The clock of the dressing bench was ${String(clockBehindMinutes)} minutes behind: the dressing is dated before the removal.`,
       expected: [hold('sequence-broken', site(board, job.refdes)), uncleared(board)],
     };
   },
@@ -158,8 +162,8 @@ export const MISTAKE_STORIES: Readonly<Record<MistakeKind, Teller>> = {
     comesIn(board, job.startMs);
     board.asks();
     takesOff(board, job);
-    // A little over the window; the package stays below the temperature of its class.
-    places(board, job.refdes, { jointC: isLeaded(board, job) ? 223 : 247, bodyOverC: 1 });
+    // A little over the window, from below: the package stays under the temperature of its class.
+    places(board, job.refdes, isLeaded(board, job) ? { jointC: 222, bodyOverC: -4 } : { jointC: 247, bodyOverC: 1 });
     finishes(board, job);
     stops(board);
     return {

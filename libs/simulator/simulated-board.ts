@@ -101,14 +101,15 @@ export class SimulatedBoard {
     // What happened before the shift is told when it begins.
     const over = Math.max(timeMs, this.log.startMs);
     const atMs = over + this.random.whole(...POSTED_AFTER_S) * 1000 + lateMinutes * MINUTE_MS;
-    const act: PostAct = { kind: 'post', atMs, board: this.key, event, under: wanted?.ask.id ?? null };
+    const under = wanted?.ask.id ?? null;
+    const act: PostAct = { kind: 'post', atMs, board: this.key, event, under, late: lateMinutes > 0 };
     this.log.add(act);
     return act;
   }
 
   /** Posts once more what was posted, or something like it, so much later. */
-  again({ event, under, atMs }: PostAct, minutes: number, id = event.id): void {
-    this.log.add({ kind: 'post', atMs: atMs + minutes * MINUTE_MS, board: this.key, event: { ...event, id }, under });
+  again(act: PostAct, minutes: number, id = act.event.id): void {
+    this.log.add({ ...act, atMs: act.atMs + minutes * MINUTE_MS, event: { ...act.event, id } });
   }
 
   /** From here on heats are of one plan, for which the bench asks a minute before. */
