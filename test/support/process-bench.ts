@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { makeDemo } from '../../apps/cli/demo/make-demo.js';
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { freePort } from '../../libs/postgres/embedded/free-port.js';
 import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';

@@ -1,7 +1,7 @@
-import { millivolts } from '../../../../libs/domain/trace/its90.js';
+import { millivolts } from '../../domain/trace/its90.js';
 import { SeededRandom } from '../seeded-random.js';
-import { DemoBead, DemoHeat, DemoLogger } from './demo-heats.js';
 import { curveAt, HeatCurve } from './heat-curve.js';
+import { LoggedBead, LoggedHeat, Logger } from './logged-heat.js';
 
 /** Noise of one reading, standard deviation, C. */
 const NOISE_C = 0.15;
@@ -13,7 +13,7 @@ const DROPOUT: readonly [number, number] = [290, 305];
 const STARTS_AT_S = 23 * 3600 + 57 * 60 + 30.5;
 
 /** The file a logger would have written of a heat: header with units, a row for each sample. */
-export function writeTraceCsv(heat: DemoHeat, curves: readonly HeatCurve[], random: SeededRandom): string {
+export function writeTraceCsv(heat: LoggedHeat, curves: readonly HeatCurve[], random: SeededRandom): string {
   const { beads, drive, logger } = heat;
   const delimiter = logger.decimals === 'comma' ? ';' : ',';
   const unit = logger.coldJunctionC === undefined ? '°C' : 'mV';
@@ -28,7 +28,7 @@ export function writeTraceCsv(heat: DemoHeat, curves: readonly HeatCurve[], rand
   return `${rows.join('\r\n')}\r\n`;
 }
 
-function cellOf(bead: DemoBead, curve: HeatCurve, atS: number, logger: DemoLogger, random: SeededRandom): string {
+function cellOf(bead: LoggedBead, curve: HeatCurve, atS: number, logger: Logger, random: SeededRandom): string {
   const readingC = curveAt(curve, atS) + noise(random);
   if (bead.fault === 'not-connected') return NOTHING_CONNECTED_C.toFixed(1);
   if (bead.fault === 'dropout' && atS > DROPOUT[0] && atS < DROPOUT[1]) return '';
@@ -49,11 +49,11 @@ function noise(random: SeededRandom): number {
   return sum * NOISE_C;
 }
 
-function timeHeader({ time }: DemoLogger): string {
+function timeHeader({ time }: Logger): string {
   return time === 'clock' ? 'Time' : 'Time (s)';
 }
 
-function timeCell(atS: number, { time }: DemoLogger): string {
+function timeCell(atS: number, { time }: Logger): string {
   if (time === 'seconds') return atS.toFixed(1);
   if (time === 'whole-seconds') return Math.floor(atS).toFixed(0);
   const ofDay = (STARTS_AT_S + atS) % 86_400;

@@ -1,4 +1,4 @@
-import { StationEventData, StationEventType } from '../../../libs/domain/events/station-event.js';
+import { StationEventData, StationEventType } from '../domain/events/station-event.js';
 
 /** A station event as it goes over the wire. */
 export interface CloudEvent<T extends StationEventType> {

@@ -1,4 +1,4 @@
-import { AssemblyDesign, Side, SiteDesign } from '../../../libs/domain/setup/setup-data.js';
+import { AssemblyDesign, Side, SiteDesign } from '../../domain/setup/setup-data.js';
 
 interface Land {
   readonly pads: number;

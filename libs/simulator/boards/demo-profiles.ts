@@ -1,4 +1,4 @@
-import { AssemblyDesign, ProfileData, ProfileWindow, SiteDesign } from '../../../libs/domain/setup/setup-data.js';
+import { AssemblyDesign, ProfileData, ProfileWindow, SiteDesign } from '../../domain/setup/setup-data.js';
 import { DEMO_ASSEMBLIES } from './demo-assemblies.js';
 
 const WINDOWS: Readonly<Record<string, ProfileWindow>> = {

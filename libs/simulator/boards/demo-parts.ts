@@ -1,4 +1,4 @@
-import { PartData } from '../../../libs/domain/setup/setup-data.js';
+import { PartData } from '../../domain/setup/setup-data.js';
 
 /** Invented packages; sizes in mm. */
 export const DEMO_PARTS: Readonly<Record<string, PartData>> = {

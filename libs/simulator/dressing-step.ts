@@ -1,5 +1,5 @@
-import { SiteDressed } from '../../../libs/domain/events/station-event.js';
-import { spanOf } from './bench-heat.js';
+import { SiteDressed } from '../domain/events/station-event.js';
+import { Heat, ThermocoupleSummary } from '../domain/events/heat.js';
 import { SeededRandom } from './seeded-random.js';
 
 export interface DressingOrder {
@@ -7,15 +7,15 @@ export interface DressingOrder {
   readonly method: SiteDressed['method'];
   readonly solderAlloy: string;
   readonly operator: string;
-  /** Minute of the shift at which heat is first applied. */
-  readonly from: number;
+  /** The heat of so many minutes that the step is about to apply. */
+  readonly heat: (minutes: number, thermocouples: readonly ThermocoupleSummary[]) => Heat;
   /** Name of a qualified profile for a method; in its revision B. */
   readonly profile: (purpose: 'FNT' | 'CPN') => { name: string; revision: string };
 }
 
 /** What a bench reports of one dressing in the ordinary run of things. */
 export function dressingStep(random: SeededRandom, order: DressingOrder): SiteDressed {
-  const { refdes, method, solderAlloy, operator, from } = order;
+  const { refdes, method, solderAlloy, operator } = order;
   const common = {
     refdes,
     method,
@@ -33,12 +33,12 @@ export function dressingStep(random: SeededRandom, order: DressingOrder): SiteDr
     case 'fountain': {
       const leaded = solderAlloy === 'Sn63Pb37';
       const peakC = leaded ? random.figure(206, 211) : random.figure(226, 230);
-      const heat = spanOf(from, from + 3, [{ id: 'TC1', position: 'board', peakC }]);
+      const heat = order.heat(3, [{ id: 'TC1', position: 'board', peakC }]);
       const solder = { contactSeconds: 6, solderC: leaded ? 235 : 255, flowing: true };
       return { ...common, passes: 1, ...solder, profile: order.profile('FNT'), heat };
     }
     case 'coupon': {
-      const heat = spanOf(from, from + 5, []);
+      const heat = order.heat(5, []);
       return { ...common, passes: 1, contactSeconds: 40, profile: order.profile('CPN'), heat };
     }
   }
