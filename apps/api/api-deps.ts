@@ -20,6 +20,7 @@ import { RetentionStore } from '../../libs/ledger/ports/retention-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { StationStore } from '../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
+import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Readiness } from '../house/readiness.js';
 
@@ -53,6 +54,8 @@ export interface ApiDeps {
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
   readonly log: Log;
+  /** Where spans go; undefined where nothing is traced. */
+  readonly tracer?: Tracer | undefined;
   /** Lower-case hex SHA-256 of the key with role admin that automation uses. */
   readonly adminKeyHash?: string;
   /**

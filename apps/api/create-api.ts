@@ -14,6 +14,7 @@ import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
 import { useRequestLimits } from './http/request-limits.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
+import { useRequestTraces } from './http/request-traces.js';
 import { RouteMap } from './http/route-map.js';
 import { useRoutePatterns } from './http/route-pattern.js';
 import { safeHeaders } from './http/safe-headers.js';
@@ -84,6 +85,7 @@ export async function createApi(
   routes.watch(instance);
   answers.watch(instance);
   useRoutePatterns(instance);
+  useRequestTraces(instance, deps.tracer);
   useSafeHeaders(instance);
   useRequestLog(instance, deps.log, (facts) => {
     metrics.countRequest(facts);

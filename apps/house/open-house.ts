@@ -6,7 +6,9 @@ import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
 import { LogSigner } from '../../libs/ledger/log/log-signer.js';
+import { TracingConfig } from '../../libs/config/load-config.js';
 import { Log } from '../../libs/ledger/ports/log.js';
+import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
@@ -29,12 +31,17 @@ import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
 import { Readiness } from './readiness.js';
+import { openTracing } from './tracing/open-tracing.js';
 
 export interface HouseOptions extends LogSigning {
   readonly databaseUrl: string;
   /** Without one the queue runs on Postgres. */
   readonly redisUrl: string | undefined;
   readonly log: Log;
+  /** Nothing is traced without. */
+  readonly tracing?: TracingConfig | undefined;
+  /** What this process is called in traces. */
+  readonly service?: string;
 }
 
 /** Everything that api, worker and command line are put together from, on one database and one queue. */
@@ -63,6 +70,8 @@ export interface House {
   readonly stations: PgStationStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
+  /** Where spans go; undefined where nothing is traced. */
+  readonly tracer: Tracer | undefined;
   /** Part by part: whether the house can work. */
   ready(): Promise<Readiness>;
   close(): Promise<void>;
@@ -82,7 +91,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log, ...signing }: HouseOptions,
+  { databaseUrl, log, tracing: wanted, service = 'heatbook', ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -103,7 +112,9 @@ async function furnish(
   const clock = { now: () => new Date().toISOString() };
   const reads = new PgReadStore(database.pool);
   const logStore = new PgLogStore(database.pool);
-  const logged = { store, reads, seal, clock, log, queue: carrier.queue };
+  const tracing = await openTracing(wanted, service, log);
+  const { tracer } = tracing;
+  const logged = { store, reads, seal, clock, log, tracer, queue: carrier.queue };
   const { logDeps, siteLog } = await openSiteLog(logStore, signing, logged).catch(async (error: unknown) => {
     await carrier.close();
     throw error;
@@ -130,6 +141,7 @@ async function furnish(
     stations: new PgStationStore(database.pool),
     carrier,
     log,
+    tracer,
     ready: async () => {
       const findings = await logStore.findings().catch(() => undefined);
       if (findings === undefined) return { ok: false, checks: { database: 'failing' } };
@@ -140,6 +152,7 @@ async function furnish(
     close: async () => {
       await carrier.close();
       await database.close();
+      await tracing.close();
     },
   };
 }

@@ -8,6 +8,7 @@ import {
   parseHttpUrl,
   parseLogName,
   parsePort,
+  parseRatio,
   parseRedisUrl,
   parseSigningKey,
 } from './parse-values.js';
@@ -42,8 +43,18 @@ export interface HeatbookConfig {
   readonly databaseUrl: string | undefined;
   /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
   readonly redisUrl: string | undefined;
+  /** Where traces are sent by OTLP over HTTP, and which part of those that begin here; undefined: nothing is traced. */
+  readonly tracing: TracingConfig | undefined;
   /** What the command line's clients talk to and with which key (`HEATBOOK_URL`, `HEATBOOK_KEY`). */
   readonly client: { readonly url: string; readonly key: string | undefined };
+}
+
+/** The names of these variables are OpenTelemetry's. */
+export interface TracingConfig {
+  /** Address of the receiver without `/v1/traces` (`OTEL_EXPORTER_OTLP_ENDPOINT`). */
+  readonly endpoint: string;
+  /** 0 to 1 (`OTEL_TRACES_SAMPLER_ARG`). */
+  readonly ratio: number;
 }
 
 const DEFAULT_PORT = 3000;
@@ -69,6 +80,7 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     origin: reader.value('HEATBOOK_ORIGIN', parseLogName),
     databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
+    tracing: readTracing(reader),
     client: {
       url: reader.value('HEATBOOK_URL', parseHttpUrl) ?? `http://127.0.0.1:${port}`,
       key: reader.value('HEATBOOK_KEY', parseBearerKey),
@@ -82,4 +94,10 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
   }
   if (reader.problems.length > 0) throw new ConfigError(reader.problems);
   return config;
+}
+
+function readTracing(reader: EnvironmentReader): TracingConfig | undefined {
+  const endpoint = reader.value('OTEL_EXPORTER_OTLP_ENDPOINT', parseHttpUrl);
+  const ratio = reader.value('OTEL_TRACES_SAMPLER_ARG', parseRatio) ?? 1;
+  return endpoint === undefined ? undefined : { endpoint, ratio };
 }

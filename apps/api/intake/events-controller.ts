@@ -7,12 +7,15 @@ import { readBatch, Reading, readSingle, readStream } from '../../../libs/ledger
 import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
+import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
 import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
 import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
+import { requestRefOf } from '../http/request-ref.js';
+import { inRequestSpan } from '../http/request-traces.js';
 import { Caller, callerOf, HOUSE, Roles } from '../identity/roles.js';
 import { ApiMetrics } from '../metrics/api-metrics.js';
 import { StationListener } from '../stations/station-listener.js';
@@ -28,7 +31,7 @@ export class EventRefQuery {
 }
 
 /** How far an event has come. */
-interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | 'entries'> {
+interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | 'entries' | 'request'> {
   readonly source: string;
   readonly id: string;
   readonly holds: readonly HoldView[];
@@ -66,7 +69,7 @@ export class EventsController {
     const form = formOf(request.headers['content-type'] ?? '', text);
     const reading = READERS[form](text);
     if (!reading.ok) throw new ProblemAnswer(reading.problem);
-    const result = await this.accept(reading, caller);
+    const result = await this.accept(reading, caller, request);
     this.metrics.countEvents(result);
     // A batch is answered 202 though a part of it was refused; the access record must know.
     if (result.items.some(isForeign)) request.problemCode = 'foreign-source';
@@ -88,19 +91,28 @@ export class EventsController {
     if (status === undefined) {
       throw new ProblemError('not-found', `No event ${id} of ${source} was accepted; post it (again).`);
     }
-    const { state, subject, type, entries, reason } = status;
+    const { state, subject, type, entries, reason, request } = status;
     const named = await withNames(this.deps.identity.names, holds.map(holdView));
-    const found = { source, id, state, subject, type, entries, holds: named };
+    const found = { source, id, state, subject, type, entries, holds: named, ...(request && { request }) };
     return reason === null ? found : { ...found, reason };
   }
 
-  private async accept(reading: Extract<Reading, { ok: true }>, caller: Principal): Promise<AcceptedEvents> {
+  private async accept(
+    reading: Extract<Reading, { ok: true }>,
+    caller: Principal,
+    request: FastifyRequest,
+  ): Promise<AcceptedEvents> {
     try {
       const heard = (events: readonly CheckedEvent[]): void => {
         this.listener.note(events);
       };
-      return await acceptEvents({ ...this.deps.intake, heard }, reading.items, {
+      const { intake, tracer } = this.deps;
+      const inbox: EventInbox = {
+        accept: (events) => inRequestSpan(request, tracer, 'insert events', () => intake.inbox.accept(events)),
+      };
+      return await acceptEvents({ ...intake, inbox, heard }, reading.items, {
         maySpeakFor: (source) => maySpeakFor(caller, source),
+        request: requestRefOf(request),
       });
     } catch (error) {
       if (!(error instanceof InboxFull)) throw error;

@@ -23,8 +23,8 @@ export type TimerName = (typeof TIMER_NAMES)[number];
 
 /** Every job by name, with its payload. A payload must survive JSON. */
 export interface JobMap extends Record<TimerName, Record<string, never>> {
-  /** Units whose key falls into this shard have pending intake. `shard`: integer from 0. */
-  'fold-shard': { shard: number };
+  /** Units whose key falls into this shard have pending intake. `shard`: integer from 0; `traceparent`: of the wake-up, where it is traced. */
+  'fold-shard': { shard: number; traceparent?: string };
   /** A round of this containment is to be carried out. */
   'run-containment': { containment: string };
   /** This archive, and any other that waits, is to be made. */
