@@ -22,6 +22,7 @@ import { StationStore } from '../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
 import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
+import { Figures } from '../house/metrics/figures.js';
 import { Readiness } from '../house/readiness.js';
 
 /** Everything that the HTTP face works with; whoever starts the process builds it. */
@@ -44,7 +45,9 @@ export interface ApiDeps {
   readonly siteLog: ReadLog;
   /** What exports are signed with; null where this process has no key. */
   readonly signer: LogSigner | null;
-  readonly notices: Pick<NoticeStore, 'list' | 'acknowledge' | 'countOpen'>;
+  readonly notices: Pick<NoticeStore, 'list' | 'acknowledge'>;
+  /** What this process counts. */
+  readonly figures: Figures;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly archives: ArchiveStore;

@@ -87,8 +87,8 @@ export async function createApi(
   useRoutePatterns(instance);
   useRequestTraces(instance, deps.tracer);
   useSafeHeaders(instance);
-  useRequestLog(instance, deps.log, (facts) => {
-    metrics.countRequest(facts);
+  useRequestLog(instance, deps.log, (facts, problemCode) => {
+    metrics.countRequest(facts, problemCode);
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
   useRequestLimits(instance, answers, limits);

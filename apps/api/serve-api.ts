@@ -58,6 +58,7 @@ export async function serveApi(
       siteLog: house.siteLog,
       signer: house.signer,
       notices,
+      figures: house.figures,
       search: house.search,
       containments: house.containments,
       archives: house.archives,

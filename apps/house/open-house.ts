@@ -31,6 +31,8 @@ import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
 import { Readiness } from './readiness.js';
+import { Figures } from './metrics/figures.js';
+import { openFigures } from './metrics/open-figures.js';
 import { openTracing } from './tracing/open-tracing.js';
 
 export interface HouseOptions extends LogSigning {
@@ -72,6 +74,8 @@ export interface House {
   readonly log: Log;
   /** Where spans go; undefined where nothing is traced. */
   readonly tracer: Tracer | undefined;
+  /** What this process counts, and what it looks up for whoever asks. */
+  readonly figures: Figures;
   /** Part by part: whether the house can work. */
   ready(): Promise<Readiness>;
   close(): Promise<void>;
@@ -119,6 +123,10 @@ async function furnish(
     await carrier.close();
     throw error;
   });
+  const notices = new PgNoticeStore(database.pool);
+  const { queue } = carrier;
+  const { pool: main, sidePool: side, customerPool: customers } = database;
+  const figures = openFigures({ reads, notices, siteLog, queue, clock, pools: { main, side, customers } });
   return {
     book: { store, traces, setup, seal, clock, newId: randomUUID, log },
     inbox: new InboxBatcher(store),
@@ -132,7 +140,7 @@ async function furnish(
     siteLog,
     logDeps,
     signer: logDeps.signer ?? null,
-    notices: new PgNoticeStore(database.pool),
+    notices,
     search: new PgLedgerSearch(database.pool),
     containments: new PgContainmentStore(database.sidePool),
     archives: new PgArchiveStore(database.pool),
@@ -142,6 +150,7 @@ async function furnish(
     carrier,
     log,
     tracer,
+    figures,
     ready: async () => {
       const findings = await logStore.findings().catch(() => undefined);
       if (findings === undefined) return { ok: false, checks: { database: 'failing' } };
@@ -150,6 +159,7 @@ async function furnish(
       return { ok, checks: { database: 'ok', log: ok ? 'ok' : 'failing' } };
     },
     close: async () => {
+      figures.close();
       await carrier.close();
       await database.close();
       await tracing.close();

@@ -7,6 +7,7 @@ import { archiveDeps } from './house-archives.js';
 import { houseTimers } from './house-timers.js';
 import { TimerWatch } from './timer-watch.js';
 import { traceFold } from './trace-folds.js';
+import { WorkerFigures } from './worker-figures.js';
 
 /** Jobs at once: the wake-ups of all shards, so that those that wait are folded together, and some others beside them. */
 const CONCURRENCY = 20;
@@ -15,17 +16,22 @@ const LOOK_EVERY_MS = 5000;
 
 /** Starts taking jobs: folds pending events into the book and runs the timers, until it is closed. */
 export async function startWorker(house: House): Promise<JobWorker> {
-  const { book, carrier, tracer } = house;
+  const { book, carrier, tracer, figures } = house;
+  const own = new WorkerFigures(figures.registry, () => performance.now());
+  figures.add(own);
   const desk = new FoldDesk(book, {
     requests: tracer !== undefined,
     folded: (round) => {
+      own.countFold(round);
       if (tracer !== undefined) traceFold(tracer, round);
     },
-    failed: () => undefined,
+    failed: () => {
+      own.countFailure();
+    },
   });
   const archives = new ArchiveMaker(archiveDeps(house));
   const timers = houseTimers(house, archives, desk);
-  const watch = new TimerWatch(timers, () => performance.now(), book.log);
+  const watch = new TimerWatch(timers, () => performance.now(), book.log, own);
   const handlers: JobHandlers = {
     ...watch.handlers(),
     'fold-shard': ({ shard, traceparent }, { signal }) => desk.fold(shard, signal, traceparent),

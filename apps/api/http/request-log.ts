@@ -35,11 +35,15 @@ export function useSafeHeaders(instance: FastifyInstance): void {
 }
 
 /** Counts every answer, and logs those that an operator would look for. */
-export function useRequestLog(instance: FastifyInstance, log: Log, count: (facts: RequestFacts) => void): void {
+export function useRequestLog(
+  instance: FastifyInstance,
+  log: Log,
+  count: (facts: RequestFacts, problemCode: string | null) => void,
+): void {
   instance.addHook('onResponse', (request, reply, done) => {
     const route = request.pattern ?? 'none';
     const facts = { method: request.method, route, status: reply.statusCode, seconds: reply.elapsedTime / 1000 };
-    count(facts);
+    count(facts, request.problemCode);
     if (isWorthALine(route, reply)) log.info('Request.', { ...facts, ...idsOf(request) });
     done();
   });

@@ -62,6 +62,8 @@ export interface JobQueue {
    * is still running. Kept up when the carrier comes back empty.
    */
   every<N extends JobName>(name: N, payload: JobMap[N], everyMs: number): Promise<void>;
+  /** How many jobs wait to be taken; those that are delayed are left out. Rejects within about a second where the carrier is away. */
+  waiting(): Promise<number>;
   /** Lets go of the carrier; jobs already added stay. Never hangs. */
   close(): Promise<void>;
 }
