@@ -12,6 +12,9 @@ export function openFigures(
 ): Figures {
   const figures = new Figures();
   const { registry } = figures;
+  // Before anything is asked for on behalf of whoever looks: that would be counted as waiting.
+  figures.add(poolFigures(deps.pools ?? {}, registry));
+  figures.add(new ProcessFigures(registry));
   const up = new Gauge({
     name: 'heatbook_part_up',
     help: '1 where it answered in time when it was last asked; while it is 0 its figures are left out.',
@@ -19,7 +22,5 @@ export function openFigures(
     registers: [registry],
   });
   for (const part of bookParts(deps, registry)) figures.add(new TimedLook(part, up, settings));
-  figures.add(poolFigures(deps.pools ?? {}, registry));
-  figures.add(new ProcessFigures(registry));
   return figures;
 }
