@@ -32,16 +32,29 @@ export async function serveApi(
   house: House,
   { host, port, adminKey, secureCookies = false, pages, limits, proxies = [], mqtt }: ServeOptions,
 ): Promise<RunningApi> {
-  const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
-    house;
-  const waker = new FoldWaker(carrier.queue, book.store.shards, log);
+  const {
+    book,
+    inbox,
+    reads,
+    customerReads,
+    access,
+    setupStore,
+    keys,
+    identity,
+    traces,
+    notices,
+    carrier,
+    log,
+    tracer,
+  } = house;
+  const waker = new FoldWaker(carrier.queue, book.store.shards, log, { tracer });
   const api = await createApi(
     {
       intake: {
         inbox,
         seal: book.seal,
-        wake: (subjects) => {
-          waker.wake(subjects);
+        wake: (subjects, request) => {
+          waker.wake(subjects, request);
         },
       },
       book,
@@ -58,6 +71,7 @@ export async function serveApi(
       siteLog: house.siteLog,
       signer: house.signer,
       notices,
+      figures: house.figures,
       search: house.search,
       containments: house.containments,
       archives: house.archives,
@@ -68,6 +82,7 @@ export async function serveApi(
       queue: carrier.queue,
       traceArrived: (name) => traceArrived(book, name),
       log,
+      tracer,
       ...(adminKey !== undefined && { adminKeyHash: book.seal.sha256Hex(adminKey) }),
       ready: () => house.ready(),
     },

@@ -6,7 +6,9 @@ import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
 import { LogSigner } from '../../libs/ledger/log/log-signer.js';
+import { TracingConfig } from '../../libs/config/load-config.js';
 import { Log } from '../../libs/ledger/ports/log.js';
+import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
@@ -29,12 +31,19 @@ import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
 import { Readiness } from './readiness.js';
+import { Figures } from './metrics/figures.js';
+import { openFigures } from './metrics/open-figures.js';
+import { openTracing } from './tracing/open-tracing.js';
 
 export interface HouseOptions extends LogSigning {
   readonly databaseUrl: string;
   /** Without one the queue runs on Postgres. */
   readonly redisUrl: string | undefined;
   readonly log: Log;
+  /** Nothing is traced without. */
+  readonly tracing?: TracingConfig | undefined;
+  /** What this process is called in traces. */
+  readonly service?: string;
 }
 
 /** Everything that api, worker and command line are put together from, on one database and one queue. */
@@ -63,6 +72,10 @@ export interface House {
   readonly stations: PgStationStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
+  /** Where spans go; undefined where nothing is traced. */
+  readonly tracer: Tracer | undefined;
+  /** What this process counts, and what it looks up for whoever asks. */
+  readonly figures: Figures;
   /** Part by part: whether the house can work. */
   ready(): Promise<Readiness>;
   close(): Promise<void>;
@@ -82,7 +95,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log, ...signing }: HouseOptions,
+  { databaseUrl, log, tracing: wanted, service = 'heatbook', ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -103,11 +116,17 @@ async function furnish(
   const clock = { now: () => new Date().toISOString() };
   const reads = new PgReadStore(database.pool);
   const logStore = new PgLogStore(database.pool);
-  const logged = { store, reads, seal, clock, log, queue: carrier.queue };
+  const tracing = await openTracing(wanted, service, log);
+  const { tracer } = tracing;
+  const logged = { store, reads, seal, clock, log, tracer, queue: carrier.queue };
   const { logDeps, siteLog } = await openSiteLog(logStore, signing, logged).catch(async (error: unknown) => {
     await carrier.close();
     throw error;
   });
+  const notices = new PgNoticeStore(database.pool);
+  const { queue } = carrier;
+  const { pool: main, sidePool: side, customerPool: customers } = database;
+  const figures = openFigures({ reads, notices, siteLog, queue, clock, pools: { main, side, customers } });
   return {
     book: { store, traces, setup, seal, clock, newId: randomUUID, log },
     inbox: new InboxBatcher(store),
@@ -121,7 +140,7 @@ async function furnish(
     siteLog,
     logDeps,
     signer: logDeps.signer ?? null,
-    notices: new PgNoticeStore(database.pool),
+    notices,
     search: new PgLedgerSearch(database.pool),
     containments: new PgContainmentStore(database.sidePool),
     archives: new PgArchiveStore(database.pool),
@@ -130,6 +149,8 @@ async function furnish(
     stations: new PgStationStore(database.pool),
     carrier,
     log,
+    tracer,
+    figures,
     ready: async () => {
       const findings = await logStore.findings().catch(() => undefined);
       if (findings === undefined) return { ok: false, checks: { database: 'failing' } };
@@ -138,8 +159,10 @@ async function furnish(
       return { ok, checks: { database: 'ok', log: ok ? 'ok' : 'failing' } };
     },
     close: async () => {
+      figures.close();
       await carrier.close();
       await database.close();
+      await tracing.close();
     },
   };
 }

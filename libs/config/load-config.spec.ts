@@ -31,6 +31,7 @@ describe('an empty environment', () => {
     databaseUrl: undefined,
     redisUrl: undefined,
     mqtt: undefined,
+    tracing: undefined,
     client: { url: 'http://127.0.0.1:3000', key: undefined },
   };
 
@@ -87,6 +88,17 @@ describe('values that can be used', () => {
       mqtt: undefined,
       client: { url: 'https://heatbook.example/base', key: 'k1' },
     });
+  });
+
+  it('are a receiver of traces, and which part of them it gets', () => {
+    const endpoint = { OTEL_EXPORTER_OTLP_ENDPOINT: 'http://collector.example:4318/' };
+    expect(loadConfig(endpoint).tracing).toEqual({ endpoint: 'http://collector.example:4318', ratio: 1 });
+    expect(loadConfig({ ...endpoint, OTEL_TRACES_SAMPLER_ARG: '0.05' }).tracing).toMatchObject({ ratio: 0.05 });
+    expect(loadConfig({ OTEL_TRACES_SAMPLER_ARG: '0.05' }).tracing).toBeUndefined();
+    expect(problemsOf({ ...endpoint, OTEL_TRACES_SAMPLER_ARG: '5%' })).toEqual([
+      'OTEL_TRACES_SAMPLER_ARG is "5%": expected a number from 0 (none) to 1 (all), such as 0.05',
+    ]);
+    expect(problemsOf({ OTEL_EXPORTER_OTLP_ENDPOINT: 'collector:4318' })).toHaveLength(1);
   });
 
   it('let clients follow the port when no address is given', () => {

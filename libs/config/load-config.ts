@@ -13,6 +13,7 @@ import {
   parseMqttVersion,
   parsePort,
   parseProxies,
+  parseRatio,
   parseRedisUrl,
   parseSigningKey,
 } from './parse-values.js';
@@ -56,6 +57,8 @@ export interface HeatbookConfig {
   readonly warnings: readonly string[];
   /** An MQTT broker that station events are taken from besides; none unless told. */
   readonly mqtt: MqttConfig | undefined;
+  /** Where traces are sent by OTLP over HTTP, and which part of those that begin here; undefined: nothing is traced. */
+  readonly tracing: TracingConfig | undefined;
   /** What the command line's clients talk to and with which key (`HEATBOOK_URL`, `HEATBOOK_KEY`). */
   readonly client: { readonly url: string; readonly key: string | undefined };
 }
@@ -70,6 +73,14 @@ export interface MqttConfig {
   readonly clientId: string;
   /** As the protocol counts its versions: 4 is MQTT 3.1.1 (`MQTT_VERSION`). */
   readonly protocolVersion: 4 | 5;
+}
+
+/** The names of these variables are OpenTelemetry's. */
+export interface TracingConfig {
+  /** Address of the receiver without `/v1/traces` (`OTEL_EXPORTER_OTLP_ENDPOINT`). */
+  readonly endpoint: string;
+  /** 0 to 1 (`OTEL_TRACES_SAMPLER_ARG`). */
+  readonly ratio: number;
 }
 
 const DEFAULT_PORT = 3000;
@@ -101,6 +112,7 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
     warnings: reader.warnings,
     mqtt: mqttConfig(reader),
+    tracing: readTracing(reader),
     client: {
       url: reader.value('HEATBOOK_URL', parseHttpUrl) ?? `http://127.0.0.1:${port}`,
       key: reader.value('HEATBOOK_KEY', parseBearerKey),
@@ -128,4 +140,10 @@ function mqttConfig(reader: EnvironmentReader): MqttConfig | undefined {
   const clientId = reader.value('MQTT_CLIENT_ID', parseMqttClientId) ?? DEFAULT_CLIENT_ID;
   const protocolVersion = reader.value('MQTT_VERSION', parseMqttVersion) ?? DEFAULT_MQTT_VERSION;
   return broker === undefined ? undefined : { broker, clientId, protocolVersion };
+}
+
+function readTracing(reader: EnvironmentReader): TracingConfig | undefined {
+  const endpoint = reader.value('OTEL_EXPORTER_OTLP_ENDPOINT', parseHttpUrl);
+  const ratio = reader.value('OTEL_TRACES_SAMPLER_ARG', parseRatio) ?? 1;
+  return endpoint === undefined ? undefined : { endpoint, ratio };
 }

@@ -4,6 +4,7 @@ import type { Log } from '../../../libs/ledger/ports/log.js';
 import { ProblemAnswer, ProblemDocument, ProblemError } from './problem.js';
 import { ProblemCode, PROBLEMS } from './problem-table.js';
 import { isAway } from './is-away.js';
+import { idsOf } from './request-log.js';
 import { RouteMap } from './route-map.js';
 
 const RETRY_AFTER_S = 2;
@@ -33,7 +34,7 @@ export class ProblemFilter implements ExceptionFilter {
       return new ProblemError('bad-request', 'The request ended before its body did.');
     }
     this.log.error('A request failed.', {
-      requestId: request.id,
+      ...idsOf(request),
       method: request.method,
       route: request.pattern ?? 'none',
       error: error instanceof Error ? (error.stack ?? error.message) : String(error),

@@ -49,6 +49,7 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   const house = await openHouse({
     ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin },
     ...{ signingKey: await signingKeyOf(config), signedBeforeFolder: config.dataFolder },
+    tracing: config.tracing,
   });
   stops.push({ what: 'the database connection', stop: () => house.close() });
   const worker = await startWorker(house);
