@@ -97,7 +97,7 @@ export async function createApi(
   // Awaited, so that cookies are read before anyone asks for them.
   await app.register(fastifyCookie);
   authenticateRequests(instance, app.get(KeyRing), app.get(SessionDesk));
-  useBodyParsers(instance);
+  useBodyParsers(instance, limits);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));
   app.get(OpenApiSource).set(openApiDocument(app));

@@ -7,7 +7,11 @@ await runService('api', async (log) => {
   const { databaseUrl, redisUrl, signingKey, origin, dataFolder, ...options } = loadConfig();
   if (databaseUrl === undefined)
     throw new Error('DATABASE_URL is not set: an api of its own needs a Postgres to share.');
-  const house = await openHouse({ databaseUrl, redisUrl, log, signingKey, origin, signedBeforeFolder: dataFolder });
+  const { intake } = options;
+  const house = await openHouse({
+    ...{ databaseUrl, redisUrl, log, signingKey, origin, intake },
+    signedBeforeFolder: dataFolder,
+  });
   const api = await serveApi(house, options);
   const stop = async (): Promise<void> => {
     await api.close();

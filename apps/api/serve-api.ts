@@ -1,7 +1,8 @@
 import { FoldWaker } from '../../libs/ledger/intake/fold-waker.js';
 import { traceArrived } from '../../libs/ledger/traces/trace-arrived.js';
-import { House } from '../house/open-house.js';
+import { House, IntakeBounds } from '../house/open-house.js';
 import { createApi, RunningApi } from './create-api.js';
+import { bulkBodies, SERVER_LIMITS } from './http/server-limits.js';
 
 export interface ServeOptions {
   readonly host: string;
@@ -12,15 +13,18 @@ export interface ServeOptions {
   readonly secureCookies?: boolean;
   /** Folder of the built pages; where the build puts them unless told otherwise. */
   readonly pages?: string;
+  /** What of events and traces it keeps in memory; the usual unless told otherwise. */
+  readonly intake?: Pick<IntakeBounds, 'memoryBytes'>;
 }
 
 /** Serves the HTTP face of a house. */
 export async function serveApi(
   house: House,
-  { host, port, adminKey, secureCookies = false, pages }: ServeOptions,
+  { host, port, adminKey, secureCookies = false, pages, intake }: ServeOptions,
 ): Promise<RunningApi> {
   const { book, inbox, reads, customerReads, access, setupStore, keys, identity, traces, notices, carrier, log } =
     house;
+  const limits = { ...SERVER_LIMITS, ...(intake && { bulkBodies: bulkBodies(intake.memoryBytes) }) };
   const waker = new FoldWaker(carrier.queue, book.store.shards, log);
   const api = await createApi(
     {
@@ -58,7 +62,7 @@ export async function serveApi(
       ...(adminKey !== undefined && { adminKeyHash: book.seal.sha256Hex(adminKey) }),
       ready: () => house.ready(),
     },
-    { host, port, pages },
+    { host, port, pages, limits },
   );
   const close = async (): Promise<void> => {
     await api.close();

@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
-import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { BacklogGate } from '../../libs/ledger/intake/backlog-gate.js';
+import { batcherLimits, InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { EventInbox } from '../../libs/ledger/ports/book-store.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
@@ -35,12 +37,21 @@ export interface HouseOptions extends LogSigning {
   /** Without one the queue runs on Postgres. */
   readonly redisUrl: string | undefined;
   readonly log: Log;
+  /** What it takes in before it asks stations to come again; the usual memory, and any backlog, unless told. */
+  readonly intake?: IntakeBounds;
+}
+
+export interface IntakeBounds {
+  /** Of events that wait for the database. */
+  readonly memoryBytes: number;
+  /** Events that may wait in the database to be judged. */
+  readonly mostPending: number;
 }
 
 /** Everything that api, worker and command line are put together from, on one database and one queue. */
 export interface House {
   readonly book: BookDeps;
-  readonly inbox: InboxBatcher;
+  readonly inbox: EventInbox;
   readonly reads: PgReadStore;
   readonly customerReads: PgCustomerReads;
   readonly access: PgAccessStore;
@@ -82,7 +93,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log, ...signing }: HouseOptions,
+  { databaseUrl, log, intake, ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -110,7 +121,7 @@ async function furnish(
   });
   return {
     book: { store, traces, setup, seal, clock, newId: randomUUID, log },
-    inbox: new InboxBatcher(store),
+    inbox: inboxOf(store, reads, intake),
     reads,
     customerReads: new PgCustomerReads(database.customerPool, database.confined),
     access: new PgAccessStore(database.pool),
@@ -142,4 +153,11 @@ async function furnish(
       await database.close();
     },
   };
+}
+
+function inboxOf(store: PgBookStore, reads: PgReadStore, intake: IntakeBounds | undefined): EventInbox {
+  if (intake === undefined) return new InboxBatcher(store);
+  const { memoryBytes, mostPending } = intake;
+  const batcher = new InboxBatcher(store, batcherLimits(memoryBytes));
+  return new BacklogGate(batcher, { reads, mostPending, elapsedMs: () => performance.now() });
 }

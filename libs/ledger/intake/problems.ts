@@ -24,6 +24,8 @@ export const INTAKE_PROBLEMS = {
   'event-conflict': { status: 409, title: 'The event id was used for other content' },
   'batch-too-large': { status: 413, title: 'There are too many events in one request' },
   'wrong-shape': { status: 422, title: 'The event has not the shape of its type' },
+  'station-full': { status: 429, title: 'Too many events of the station wait' },
+  'backlog-full': { status: 429, title: 'Too many events wait to be judged' },
   'inbox-full': { status: 503, title: 'The inbox is full for the moment' },
 } as const;
 
