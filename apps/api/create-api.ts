@@ -111,7 +111,7 @@ export async function createApi(
   authenticateRequests(instance, {
     ...{ keys: app.get(KeyRing), sessions: app.get(SessionDesk), refusals: app.get(RefusalLimits) },
   });
-  useBodyParsers(instance);
+  useBodyParsers(instance, limits);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));
   app.get(OpenApiSource).set(openApiDocument(app));

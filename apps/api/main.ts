@@ -8,8 +8,9 @@ await runService('api', async (log) => {
   for (const line of warnings) log.warn(line);
   if (databaseUrl === undefined)
     throw new Error('DATABASE_URL is not set: an api of its own needs a Postgres to share.');
+  const { intake } = options;
   const house = await openHouse({
-    ...{ databaseUrl, redisUrl, log, signingKey, origin, signedBeforeFolder: dataFolder },
+    ...{ databaseUrl, redisUrl, log, signingKey, origin, intake, signedBeforeFolder: dataFolder },
     ...{ tracing, service: 'heatbook-api' },
   });
   const api = await serveApi(house, options);

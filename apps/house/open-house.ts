@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
-import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { BacklogGate } from '../../libs/ledger/intake/backlog-gate.js';
+import { batcherLimits, InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { EventInbox } from '../../libs/ledger/ports/book-store.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
@@ -44,12 +46,21 @@ export interface HouseOptions extends LogSigning {
   readonly tracing?: TracingConfig | undefined;
   /** What this process is called in traces. */
   readonly service?: string;
+  /** What it takes in before it asks stations to come again; the usual memory, and any backlog, unless told. */
+  readonly intake?: IntakeBounds;
+}
+
+export interface IntakeBounds {
+  /** Of events that wait for the database. */
+  readonly memoryBytes: number;
+  /** Events that may wait in the database to be judged. */
+  readonly mostPending: number;
 }
 
 /** Everything that api, worker and command line are put together from, on one database and one queue. */
 export interface House {
   readonly book: BookDeps;
-  readonly inbox: InboxBatcher;
+  readonly inbox: EventInbox;
   readonly reads: PgReadStore;
   readonly customerReads: PgCustomerReads;
   readonly access: PgAccessStore;
@@ -95,7 +106,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log, tracing: wanted, service = 'heatbook', ...signing }: HouseOptions,
+  { databaseUrl, log, intake, tracing: wanted, service = 'heatbook', ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -129,7 +140,7 @@ async function furnish(
   const figures = openFigures({ reads, notices, siteLog, queue, clock, pools: { main, side, customers } });
   return {
     book: { store, traces, setup, seal, clock, newId: randomUUID, log },
-    inbox: new InboxBatcher(store),
+    inbox: inboxOf(store, reads, intake),
     reads,
     customerReads: new PgCustomerReads(database.customerPool, database.confined),
     access: new PgAccessStore(database.pool),
@@ -165,4 +176,11 @@ async function furnish(
       await tracing.close();
     },
   };
+}
+
+function inboxOf(store: PgBookStore, reads: PgReadStore, intake: IntakeBounds | undefined): EventInbox {
+  if (intake === undefined) return new InboxBatcher(store);
+  const { memoryBytes, mostPending } = intake;
+  const batcher = new InboxBatcher(store, batcherLimits(memoryBytes));
+  return new BacklogGate(batcher, { reads, mostPending, elapsedMs: () => performance.now() });
 }

@@ -4,7 +4,7 @@ import type { FastifyRequest } from 'fastify';
 import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { EventForm, eventForm, readEvents } from '../../../libs/ledger/intake/event-form.js';
 import { Reading } from '../../../libs/ledger/intake/read-events.js';
-import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { InboxFull } from '../../../libs/ledger/intake/inbox-load.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
 import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
@@ -58,6 +58,8 @@ export class EventsController {
     'too-large',
     'unknown-media-type',
     'wrong-shape',
+    'station-full',
+    'backlog-full',
     'inbox-full',
   )
   // Everything is taken from the request: parameters that go through the pipes cost promises, and this is the hot route.
@@ -108,11 +110,17 @@ export class EventsController {
       );
     } catch (error) {
       if (!(error instanceof InboxFull)) throw error;
-      const detail = 'Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.';
-      throw new ProblemAnswer(intakeProblem('inbox-full', detail), { 'retry-after': String(error.retryAfterSeconds) });
+      const detail = `${WHY_FULL[error.code]} Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.`;
+      throw new ProblemAnswer(intakeProblem(error.code, detail), { 'retry-after': String(error.retryAfterSeconds) });
     }
   }
 }
+
+const WHY_FULL: Readonly<Record<InboxFull['code'], string>> = {
+  'station-full': 'Wait for the answers of what this station has sent before it sends more.',
+  'backlog-full': 'More events wait to be judged than the house allows.',
+  'inbox-full': 'More events come than the database takes.',
+};
 
 function isForeign(item: AcceptedEvents['items'][number]): boolean {
   return item.state === 'rejected' && item.problem.type.endsWith(':foreign-source');
