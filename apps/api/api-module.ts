@@ -7,6 +7,7 @@ import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AnnulmentsController } from './annulments/annulments-controller.js';
 import { ArchivesController } from './archives/archives-controller.js';
+import { AsyncApiController } from './asyncapi/asyncapi-controller.js';
 import { AuditsController } from './audits/audits-controller.js';
 import { ClearancesController } from './clearances/clearances-controller.js';
 import { ConcessionsController } from './concessions/concessions-controller.js';
@@ -26,6 +27,7 @@ import { SessionDesk } from './identity/session-desk.js';
 import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
+import { IntakeDesk } from './intake/intake-desk.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
 import { QueueController } from './intake/queue-controller.js';
 import { CensusesController } from './log/censuses-controller.js';
@@ -107,6 +109,7 @@ export const API_CONTROLLERS = [
   HealthController,
   MetricsController,
   OpenApiController,
+  AsyncApiController,
 ];
 
 /** The HTTP face over whatever stores and use cases it is given. */
@@ -123,7 +126,7 @@ export class ApiModule {
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.siteLog, deps.clock) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.figures.registry) },
         {
           provide: AccessRecorder,
           useFactory: (metrics: ApiMetrics) =>
@@ -145,6 +148,7 @@ export class ApiModule {
         { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
+        IntakeDesk,
         PasswordDesk,
         StreamDesk,
         SessionDesk,

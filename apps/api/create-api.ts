@@ -10,11 +10,13 @@ import { RefusalLimits } from './access/refusal-limits.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
 import { useBodyParsers } from './http/body-parsers.js';
+import { letGoWhenClosing } from './http/let-go.js';
 import { OpenAnswers } from './http/open-answers.js';
 import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
 import { useRequestLimits } from './http/request-limits.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
+import { useRequestTraces } from './http/request-traces.js';
 import { RouteMap } from './http/route-map.js';
 import { useRoutePatterns } from './http/route-pattern.js';
 import { safeHeaders } from './http/safe-headers.js';
@@ -92,12 +94,14 @@ export async function createApi(
   routes.watch(instance);
   answers.watch(instance);
   useRoutePatterns(instance);
+  useRequestTraces(instance, deps.tracer);
   useSafeHeaders(instance, deps.secureCookies);
-  useRequestLog(instance, deps.log, (facts) => {
-    metrics.countRequest(facts);
+  useRequestLog(instance, deps.log, (facts, problemCode) => {
+    metrics.countRequest(facts, problemCode);
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
   useRequestLimits(instance, answers, limits);
+  letGoWhenClosing(instance);
   answerUnreadable(instance, countUnreadable);
   instance.server.maxConnections = limits.connections;
   // Counted by useRequestLimits: above a number of its own Node leaves headers out.
@@ -107,7 +111,7 @@ export async function createApi(
   authenticateRequests(instance, {
     ...{ keys: app.get(KeyRing), sessions: app.get(SessionDesk), refusals: app.get(RefusalLimits) },
   });
-  useBodyParsers(instance);
+  useBodyParsers(instance, limits);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));
   app.get(OpenApiSource).set(openApiDocument(app));
