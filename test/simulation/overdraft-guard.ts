@@ -26,12 +26,14 @@ function overdrawnBy(granted: ClearanceRecord, tables: MemoryTables): string[] {
   // As the clock has it of whoever granted this one.
   const open = all.filter((one) => isOpen(one, granted.grantedAt));
   const held = open.flatMap(({ steps }) => steps.flatMap(({ use, reserves }) => (use === null ? reserves : [])));
-  const budgets = new Map(granted.steps.flatMap(({ reserves }) => reserves).map((one) => [keyOf(one), one]));
+  // Facts may have overdrawn what this one would only possibly spend.
+  const own = granted.steps.flatMap(({ reserves }) => reserves).filter(({ counted }) => counted > 0);
+  const budgets = new Map(own.map((one) => [keyOf(one), one]));
   return [...budgets].flatMap(([key, one]) => {
     const limit = LIMITS[one.limit];
     const reserved = held.filter((other) => keyOf(other) === key).reduce((sum, { counted }) => sum + counted, 0);
     const used = usedIn(tables, one);
-    if (limit.action !== 'hold' || reserved === 0 || used + reserved <= limit.allowed) return [];
+    if (limit.action !== 'hold' || used + reserved <= limit.allowed) return [];
     return [`clearance of ${granted.grantedTo} overdraws ${key}: used ${String(used)}, reserved ${String(reserved)}`];
   });
 }

@@ -12,9 +12,12 @@ import { VirtualTime } from './virtual-time.js';
 import { CALM, drawWeather, Weather } from './weather.js';
 
 const BEGINNING_MS = Date.UTC(2026, 3, 1, 8);
-/** How long weather lasts, about, and how long it may take after that until everything is done, ms. */
+/** In which outages begin, ms: while clients are at work. */
 const WEATHER_MS = 4000;
-const PATIENCE_MS = 180_000;
+/** Within which every client must have been answered, in whatever weather, ms. */
+const PATIENCE_MS = 90_000;
+/** Within which everything must be folded, logged and carried once the weather is calm, ms: `/health/ready` says it after a minute. */
+const STUCK_AFTER_MS = 60_000;
 
 /** What a schedule came to. */
 export interface ScheduleOutcome {
@@ -62,10 +65,10 @@ export async function runSchedule(
     return client;
   });
   const areDone = (): boolean => clients.every(({ isDone }) => isDone);
-  await time.goOn(areDone, BEGINNING_MS + PATIENCE_MS / 2);
+  await time.goOn(areDone, BEGINNING_MS + PATIENCE_MS);
   world.weather = CALM;
   const isSettled = (): boolean => areDone() && isIdle(tables, house);
-  const settled = await time.goOn(isSettled, time.ms + PATIENCE_MS);
+  const settled = await time.goOn(isSettled, time.ms + STUCK_AFTER_MS);
   if (!settled) faults.push(`stuck: ${whatIsLeft(tables, areDone())}`);
   else faults.push(...(await checkBook(tables, { tables: begin(), setup: shop.setup }, list)));
   faults.push(...house.errors.map((error) => `logged as an error: ${error}`));
