@@ -1,7 +1,7 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { Subject, subjectKey } from '../../../libs/domain/subject/subject.js';
 import { Finding } from '../../../libs/simulator/mistake.js';
-import { ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ServiceClient, ServiceRefused } from '../service/service-client.js';
 import { PatientClient } from './patient-client.js';
 
 const PATIENCE_MS = 120_000;
