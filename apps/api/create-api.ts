@@ -16,6 +16,7 @@ import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
 import { useRequestLimits } from './http/request-limits.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
+import { useRequestTraces } from './http/request-traces.js';
 import { RouteMap } from './http/route-map.js';
 import { useRoutePatterns } from './http/route-pattern.js';
 import { safeHeaders } from './http/safe-headers.js';
@@ -93,9 +94,10 @@ export async function createApi(
   routes.watch(instance);
   answers.watch(instance);
   useRoutePatterns(instance);
+  useRequestTraces(instance, deps.tracer);
   useSafeHeaders(instance, deps.secureCookies);
-  useRequestLog(instance, deps.log, (facts) => {
-    metrics.countRequest(facts);
+  useRequestLog(instance, deps.log, (facts, problemCode) => {
+    metrics.countRequest(facts, problemCode);
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
   useRequestLimits(instance, answers, limits);
@@ -109,7 +111,7 @@ export async function createApi(
   authenticateRequests(instance, {
     ...{ keys: app.get(KeyRing), sessions: app.get(SessionDesk), refusals: app.get(RefusalLimits) },
   });
-  useBodyParsers(instance);
+  useBodyParsers(instance, limits);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));
   app.get(OpenApiSource).set(openApiDocument(app));

@@ -23,6 +23,22 @@ export function parsePort(text: string): number {
   return port;
 }
 
+/** A part of one, 0 to 1. */
+export function parseRatio(text: string): number {
+  const ratio = /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+  if (!(ratio <= 1)) throw new InvalidValue(`is "${text}"`, 'a number from 0 (none) to 1 (all), such as 0.05');
+  return ratio;
+}
+
+/** A parser of whole numbers from `least` to `most`. */
+export function wholeNumber({ least, most }: { readonly least: number; readonly most: number }) {
+  return (text: string): number => {
+    const value = /^\d{1,15}$/.test(text) ? Number(text) : NaN;
+    if (value >= least && value <= most) return value;
+    throw new InvalidValue(`is "${text}"`, `a whole number from ${least} to ${most}`);
+  };
+}
+
 /** An IP address or a host name. */
 export function parseHost(text: string): string {
   if (isIP(text) !== 0) return text;

@@ -20,7 +20,7 @@ export class SimApi {
   ) {
     this.#deps = house.depsOf(process);
     const { store, log } = this.#deps;
-    const waker = new FoldWaker(house.carrier.queueOf(process), store.shards, log, undefined, process.waits);
+    const waker = new FoldWaker(house.carrier.queueOf(process), store.shards, log, { waits: process.waits });
     const inbox = new InboxBatcher(store, undefined, process.waits);
     const wake = waker.wake.bind(waker);
     this.#intake = { inbox: house.planted.inbox?.(inbox) ?? inbox, seal, wake };

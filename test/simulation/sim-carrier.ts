@@ -85,6 +85,7 @@ export class SimCarrier {
         if (!this.#every.has(name)) this.#repeat({ name, payload } as JobRequest, everyMs);
         this.#every.add(name);
       },
+      waiting: () => Promise.resolve(0),
       close: () => Promise.resolve(),
     };
   }

@@ -76,7 +76,7 @@ export async function foldUndisturbed(deps: BookDeps, items: readonly ReadItem[]
   const { store } = deps;
   await acceptEvents({ inbox: store, seal, wake: () => undefined }, items, { maySpeakFor: () => true });
   for (let due = await store.shardsDue(); due.length > 0; due = await store.shardsDue()) {
-    await foldShards(deps, due, false);
+    await foldShards(deps, due, { patient: false, requests: false });
   }
 }
 

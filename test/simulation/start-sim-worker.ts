@@ -18,7 +18,7 @@ const IDLE: Timer = { everyMs: 1e9, run: () => Promise.resolve() };
 /** One life of a worker process: wake-ups, and the timers that keep the book up. */
 export function startSimWorker(house: ProcessParts, process: SimProcess): void {
   const deps = house.depsOf(process);
-  const desk = new FoldDesk(deps, process.waits);
+  const desk = new FoldDesk(deps, { waits: process.waits });
   const logDeps = house.logDepsOf(process);
   const timers: Timers = {
     ...forEachTimer(() => IDLE),

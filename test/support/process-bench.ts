@@ -71,10 +71,6 @@ export class ServiceBench {
     return this.env.HEATBOOK_ADMIN_KEY;
   }
 
-  get databaseUrl(): string {
-    return this.env.DATABASE_URL;
-  }
-
   /** Starts an api, always on the same port, and waits until it answers. */
   async startApi(withinMs?: number): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);

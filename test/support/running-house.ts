@@ -3,7 +3,8 @@ import { Role } from '../../libs/ledger/identity/principal.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
 import { newKey } from '../../libs/ledger/keys/new-key.js';
 import { serveApi, ServeOptions } from '../../apps/api/serve-api.js';
-import { House, openHouse } from '../../apps/house/open-house.js';
+import { House, HouseOptions, openHouse } from '../../apps/house/open-house.js';
+import { Log } from '../../libs/ledger/ports/log.js';
 import { startWorker } from '../../apps/worker/start-worker.js';
 import { freshDatabase } from './fresh-database.js';
 import { HttpAnswer } from './http-answer.js';
@@ -35,15 +36,21 @@ export interface CallOptions {
   readonly type?: string;
 }
 
+interface RunningHouseOptions extends Pick<HouseOptions, 'tracing' | 'service'> {
+  readonly log?: Log;
+  readonly serving?: Pick<ServeOptions, 'limits' | 'mqtt'>;
+}
+
 const PATIENCE_MS = 20_000;
 
-/** @param serving what differs from the usual in what is served */
+/** @param more serving: what differs from the usual in what is served; the others: what it is opened with besides */
 export async function runningHouse(
   redisUrl?: string,
-  { serving = {} }: { readonly serving?: Pick<ServeOptions, 'limits' | 'mqtt'> } = {},
+  { serving = {}, ...more }: RunningHouseOptions = {},
 ): Promise<RunningHouse> {
   const fresh = await freshDatabase();
-  const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey() });
+  const options = { databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey(), ...more };
+  const house = await openHouse(options);
   // Its key is on record and the log signed before anything else happens.
   await sequenceLog(house.logDeps);
   const worker = await startWorker(house);

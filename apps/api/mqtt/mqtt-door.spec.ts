@@ -1,5 +1,5 @@
 import { AcceptedEvents, Speaker } from '../../../libs/ledger/intake/accept-events.js';
-import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { InboxFull } from '../../../libs/ledger/intake/inbox-load.js';
 import { ReadItem } from '../../../libs/ledger/intake/read-events.js';
 import { sampleEvent } from '../spec-support/sample-setup.js';
 import { MqttDoor, MqttMessage } from './mqtt-door.js';

@@ -47,8 +47,9 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
   await assertPortFree(config.host, config.port);
   const databaseUrl = config.databaseUrl ?? (await startOwnPostgres(config, stops));
   const house = await openHouse({
-    ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin },
+    ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin, intake: config.intake },
     ...{ signingKey: await signingKeyOf(config), signedBeforeFolder: config.dataFolder },
+    tracing: config.tracing,
   });
   stops.push({ what: 'the database connection', stop: () => house.close() });
   const worker = await startWorker(house);
