@@ -6,10 +6,14 @@ import type { SimulateOptions } from './commands/simulate.js';
 import type { VerifyOptions } from './commands/verify.js';
 import { addClientCommands } from './client-commands.js';
 
+const UNUSABLE = 2;
+
 // Each command is loaded when it is asked for: checking a file needs neither database nor queue.
 const program = new Command('heatbook')
   .description('The book of record and the gate for BGA rework.')
-  .showHelpAfterError('Say "heatbook --help" for what there is.');
+  .showHelpAfterError('Say "heatbook --help" for what there is.')
+  // What was mistyped must not look like the answer 1 that a command gives.
+  .exitOverride(({ exitCode }) => process.exit(exitCode === 0 ? 0 : UNUSABLE));
 
 program
   .command('run')

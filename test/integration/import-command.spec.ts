@@ -96,3 +96,13 @@ it('says what to do about a file in another encoding, and about no file', async 
   const none = await runHeatbook(['import', 'none.csv', '--map', 'map.yaml'], { url: api.url, cwd: folder });
   expect(none).toMatchObject({ code: 2, stderr: 'none.csv cannot be read (ENOENT).\n' });
 });
+
+it('says how far it came where the service goes away, and ends with another code where it was mistyped', async () => {
+  await importLog(LOG);
+  const place = { url: api.url, key: 'hbk_not-a-key-of-this-house', cwd: folder };
+  const refused = await runHeatbook(['import', 'log.csv', '--map', 'map.yaml'], place);
+  expect([refused.code, refused.stderr]).toEqual([1, expect.stringContaining('0 of 2 events were answered for')]);
+  const mistyped = await runHeatbook(['import', 'log.csv'], place);
+  expect([mistyped.code, mistyped.stderr]).toEqual([2, expect.stringContaining("required option '--map <file>'")]);
+  expect((await runHeatbook(['import', '--help'], place)).code).toBe(0);
+});

@@ -1,9 +1,12 @@
-import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdir, mkdtemp, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { enterSampleSetup, sampleEvent, stationKey } from '../../apps/api/spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../../apps/api/spec-support/start-api.js';
 import { EndedCommand, runHeatbook } from '../support/run-heatbook.js';
+import { runnable } from '../support/test-environment.js';
 
 const TRACE = 'Time (s);Joint\n0;24,1\n60;98,4\n120;151,0\n180;229,3\n240;140,2\n';
 
@@ -114,6 +117,23 @@ it('takes the files of a folder, traces first, and puts each away by what became
     '{"file":"a.ndjson","state":"done","words":["a.ndjson: 1 accepted"]}\n',
   );
   expect(await readdir(join(watched, 'done'))).toContain('a.2.ndjson');
+});
+
+it('takes files as they come, until it is told to stop', async () => {
+  const watched = join(folder, 'in');
+  await mkdir(watched);
+  const env = { PATH: process.env['PATH'], HEATBOOK_URL: api.url, HEATBOOK_KEY: key };
+  const args = [runnable('apps/cli/main.ts'), 'post', '--watch', 'in', '--json'];
+  const child = spawn(process.execPath, args, { env, cwd: folder });
+  const ended = new Promise<unknown>((resolve) => child.once('close', resolve));
+  await once(child.stderr, 'data');
+  await writeFile(join(watched, 'a.json.part'), JSON.stringify(cleaning()));
+  await rename(join(watched, 'a.json.part'), join(watched, 'a.json'));
+  const [told] = (await once(child.stdout, 'data')) as [Buffer];
+  expect(JSON.parse(told.toString())).toMatchObject({ file: 'a.json', state: 'done' });
+  child.kill('SIGTERM');
+  expect(await ended).toBe(0);
+  expect(await readdir(join(watched, 'done'))).toEqual(['a.json']);
 });
 
 it('leaves a trace where it is while the service is away', async () => {

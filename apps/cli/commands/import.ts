@@ -59,10 +59,23 @@ async function send(rows: readonly MappedRow[]): ReturnType<typeof sendMapped> {
   const { url, key = '' } = loadConfig().client;
   const events = rows.flatMap((row) => row.events);
   const progress = new ProgressLine(process.stderr);
+  let answered = 0;
   try {
-    return await sendMapped({ url, key }, events, (done) => {
-      progress.tell('events answered for', done, events.length);
+    return await sendMapped({ url, key }, events, {
+      progress: (done) => {
+        answered = done;
+        progress.tell('events answered for', done, events.length);
+      },
+      trouble: (words) => {
+        progress.end();
+        process.stderr.write(`${words}\n`);
+      },
     });
+  } catch (error) {
+    progress.end();
+    const told = `${String(answered)} of ${String(events.length)} events were answered for`;
+    process.stderr.write(`${told}; import it again to go on, which doubles nothing.\n`);
+    throw error;
   } finally {
     progress.end();
   }

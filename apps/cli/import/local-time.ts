@@ -79,9 +79,8 @@ function readParts(found: RegExpExecArray | null, parts: readonly string[]): Loc
   const clock = [hour, figure('minute'), figure('second'), figure('milli')] as const;
   if (hour > 23 || clock[1] > 59 || clock[2] > 59) return undefined;
   const ms = Date.UTC(year, figure('month') - 1, figure('day'), ...clock);
-  const back = new Date(ms);
   // Date would carry 31 April over into May.
-  if (back.getUTCMonth() !== figure('month') - 1 || back.getUTCDate() !== figure('day')) return undefined;
+  if (new Date(ms).getUTCMonth() !== figure('month') - 1) return undefined;
   const offset = part.get('offset');
   return { ms, ...(offset !== undefined && { offsetMinutes: offsetIn(offset) }) };
 }

@@ -83,6 +83,16 @@ it('makes events of the schemas of the service, and leaves out what comes from e
   ]);
 });
 
+it('says of a heat that nobody measured that there are no thermocouples', () => {
+  const [row] = rowsOf([ROW.replace('238,5', '')]);
+  expect(row?.events[0]?.['data']).toMatchObject({ heat: { thermocouples: [] } });
+  // Without any figure of it the heat is left out, and the schema asks for it.
+  const map = mapOf(MAP.replaceAll(/(startedAt|endedAt): .*/g, '$1: "{Remark}"'));
+  expect(rowsOf([ROW.replace('238,5', '')], map)[0]?.faults[0]?.detail).toMatch(
+    /^\/data\/heat: The member "heat" is missing/,
+  );
+});
+
 it('makes several events of a row, kept apart in time as in the log', () => {
   const [row] = rowsOf([ROW.replace(';;;;', ';;x;;')]);
   expect(row?.events.map(({ type, time }) => [type, time])).toEqual([

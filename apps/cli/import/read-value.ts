@@ -3,8 +3,8 @@ import { readLocalTime } from './local-time.js';
 import { CellMap, columnsIn, RowContext, ValueMap, ValueReading } from './value-map.js';
 
 /**
- * Reads a value of an event from a row. What comes from empty cells is left out: a text with an empty cell in it, and an object or
- * list of which all cells are empty.
+ * Reads a value of an event from a row. What comes from empty cells is left out: a text with an empty cell in it, and an object of
+ * which all cells are empty.
  * @param pointer of the value in the event
  */
 export function readValue(map: ValueMap, row: RowContext, pointer: string): ValueReading {
@@ -26,11 +26,17 @@ export function readValue(map: ValueMap, row: RowContext, pointer: string): Valu
           ),
       );
     case 'list':
-      return together(
-        map.items.map((item, n) => readValue(item, row, pointer + pointerToken(n))),
-        (readings) => readings.flatMap(({ value }) => (value === undefined ? [] : [value])),
-      );
+      return readList(map.items, row, pointer);
   }
+}
+
+/** A list without items says something too: that nothing was measured. */
+function readList(items: readonly ValueMap[], row: RowContext, pointer: string): ValueReading {
+  const reading = together(
+    items.map((item, n) => readValue(item, row, pointer + pointerToken(n))),
+    (readings) => readings.flatMap(({ value }) => (value === undefined ? [] : [value])),
+  );
+  return { ...reading, value: reading.value ?? [] };
 }
 
 function together(

@@ -13,14 +13,14 @@ const MOST_FAILURES = 6;
 
 /**
  * Posts events in the order in which they happened, so that no story has to be told again.
- * @param progress told how many were answered for
+ * @param tell progress: how many were answered for; trouble: in words, while it is tried again
  * @returns what became of each, by `eventKey`
  * @throws Unreachable after several failures in a row; KeyRefused, RequestRefused
  */
 export async function sendMapped(
   server: Server,
   events: readonly StationEventBody[],
-  progress: (done: number) => void,
+  tell: { readonly progress: (done: number) => void; readonly trouble: (words: string) => void },
 ): Promise<ReadonlyMap<string, Verdict>> {
   const inOrder = events.toSorted((a, b) => Date.parse(a.time) - Date.parse(b.time));
   const verdicts = new Map<string, Verdict>();
@@ -29,12 +29,13 @@ export async function sendMapped(
     const answer = await insist(
       server,
       batch.map((event) => JSON.stringify(event)),
+      tell.trouble,
     );
     batch.forEach((event, n) => {
       const verdict = answer[n];
       if (verdict !== undefined) verdicts.set(eventKey(event), verdict);
     });
-    progress(from + batch.length);
+    tell.progress(from + batch.length);
   }
   return verdicts;
 }
@@ -44,13 +45,19 @@ export function eventKey({ source, id }: Pick<StationEventBody, 'source' | 'id'>
   return `${source} ${id}`;
 }
 
-async function insist(server: Server, jsons: readonly string[]): Promise<readonly Verdict[]> {
+async function insist(
+  server: Server,
+  jsons: readonly string[],
+  trouble: (words: string) => void,
+): Promise<readonly Verdict[]> {
   for (let failures = 1; ; failures += 1) {
     try {
       return await sendBatch(server, jsons, { timeoutMs: ANSWER_MS });
     } catch (error) {
       if (!(error instanceof Unreachable) || failures >= MOST_FAILURES) throw error;
-      await delay(retryPauseMs(failures, DEFAULT_PACE, error.retryAfterMs));
+      const pauseMs = retryPauseMs(failures, DEFAULT_PACE, error.retryAfterMs);
+      trouble(`${error.message} Trying again in ${String(Math.ceil(pauseMs / 1000))} s.`);
+      await delay(pauseMs);
     }
   }
 }
