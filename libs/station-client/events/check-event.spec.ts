@@ -89,6 +89,24 @@ it('takes and refuses what the intake takes and refuses', () => {
   expect(verdicts.refused).toBeGreaterThan(200);
 });
 
+it.each<[StationEventType, object, string]>([
+  [
+    'heatbook.unit.baked.v1',
+    { temperatureC: 125, startedAt: '2031-05-09T08:00:00Z', endedAt: '2031-05-09T09:00:00+02:00' },
+    '/data/endedAt',
+  ],
+  ['heatbook.inspection.recorded.v1', { target: { kind: 'site' }, technique: 'xray', result: 'pass' }, '/data/target'],
+  [
+    'heatbook.inspection.recorded.v1',
+    { target: { kind: 'device' }, technique: 'xray', result: 'pass' },
+    '/data/target',
+  ],
+])('refuses of a %s what no schema can tell, as the intake does', (type, data, pointer) => {
+  const event = { ...fullEvent(type), data };
+  expect(checkEvent(event).map((fault) => fault.pointer)).toEqual([pointer]);
+  expect(houseCheck(event).ok).toBe(false);
+});
+
 it.each<[string, object, string, RegExp]>([
   ['a member that is missing', { data: { refdes: 'U1' } }, '/data/agent', /"agent" is missing/],
   ['a slip in a name', { data: { refdes: 'U1', agent: 'x', Note: 'y' } }, '/data/Note', /Members are: .*note/],

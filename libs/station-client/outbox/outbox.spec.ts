@@ -67,14 +67,19 @@ it('delivers what is posted, in order and in batches, with the key of the moment
 
 it('sends the same again where no answer came, and takes a duplicate for delivered', async () => {
   const box = await opened();
-  server.replies.push('cut', 'cut', { status: 500 }, { status: 202, body: 'no verdicts' });
+  const noVerdicts = [
+    { status: 202, body: 'done' },
+    { status: 202, body: { items: [] } },
+    { status: 200, body: {} },
+  ];
+  server.replies.push('cut', 'cut', { status: 500 }, ...noVerdicts);
   await box.post(many(3));
   await box.drain();
   expect(server.accepted).toEqual(ids(3));
-  expect(server.asked).toHaveLength(5);
+  expect(server.asked).toHaveLength(7);
   expect(new Set(server.asked.map(({ body }) => JSON.stringify(body))).size).toBe(1);
   expect(box.status()).toMatchObject({ accepted: 0, duplicates: 3, lastError: null });
-  expect(troubles.map(({ retrying }) => retrying.failures)).toEqual([1, 2, 3, 4]);
+  expect(troubles.map(({ retrying }) => retrying.failures)).toEqual([1, 2, 3, 4, 5, 6]);
 });
 
 it('waits as long as it is asked to, whoever is in a hurry', async () => {
