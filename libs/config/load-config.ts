@@ -97,7 +97,7 @@ const DEFAULT_CLIENT_ID = 'heatbook';
 const DEFAULT_MQTT_VERSION = 5;
 /** Least: two traces of the largest size. */
 const INTAKE_MIB = { least: 32, most: 65_536, byDefault: 64 };
-/** By default what one worker folds in some five minutes. */
+/** By default what one worker folds in some minutes: far more than a shift brings. */
 const MOST_PENDING = { least: 1_000, most: 1_000_000_000, byDefault: 1_000_000 };
 const MIB_BYTES = 1024 * 1024;
 

@@ -2,7 +2,7 @@ import { Acceptance, EventInbox, IncomingEvent } from '../ports/book-store.js';
 import { ReadStore } from '../ports/read-store.js';
 import { InboxFull } from './inbox-load.js';
 
-export interface BacklogGateDeps {
+interface BacklogGateDeps {
   readonly reads: Pick<ReadStore, 'backlog'>;
   /** Events that may wait to be folded. */
   readonly mostPending: number;

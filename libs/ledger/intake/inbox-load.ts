@@ -1,5 +1,5 @@
 /** How much waits: events, and characters of their payloads, which are about their bytes. */
-export interface Load {
+interface Load {
   readonly events: number;
   readonly size: number;
 }
