@@ -7,9 +7,11 @@ import { MOST_LINKS, sampledOf } from '../../libs/ledger/requests/traceparent.js
  * whose events it folded; linked to the others. One that folded nothing of a traced request is not traced.
  */
 export function traceFold(tracer: Tracer, { wakeUps, requests, sinceMs, ...round }: FoldRound): void {
-  const causes = sampledOf([...wakeUps, ...requests.map(({ traceparent }) => traceparent)]);
-  const [parent, ...others] = new Set(causes);
+  const [asked, brought] = [sampledOf(wakeUps), sampledOf(requests.map(({ traceparent }) => traceparent))];
+  const [parent] = [...asked, ...brought];
   if (parent === undefined) return;
+  // The first wake-up says it as the parent already; a request is always found by its link.
+  const others = [...new Set([...brought, ...asked.slice(1)])];
   const facts = {
     'heatbook.shards': round.own.length,
     'heatbook.events.folded': round.folded,
