@@ -111,7 +111,7 @@ export function places(board: SimulatedBoard, refdes: string, wish: HeatWish = {
 }
 
 /** Voids of three balls, all of them harmless. */
-export function harmlessVoids(board: SimulatedBoard): InspectionRecorded['voids'] {
+export function harmlessVoids(board: SimulatedBoard): NonNullable<InspectionRecorded['voids']> {
   return ['A1', 'A2', 'A3'].map((joint) => ({ joint, fraction: board.random.figure(0.03, 0.18, 2) }));
 }
 
