@@ -23,6 +23,14 @@ module.exports = {
     only('libs/postgres', ['libs/domain', 'libs/ledger', 'migrations']),
     only('libs/queue', ['libs/domain', 'libs/ledger']),
     only('libs/config', []),
+    only('libs/station-client', []),
+    {
+      name: 'station-client-stands-alone',
+      comment: 'It is installed at benches by itself: Node and nothing else.',
+      severity: 'error',
+      from: { path: '^libs/station-client/', pathNot: '\\.spec\\.ts$' },
+      to: { dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'] },
+    },
     only('migrations', []),
     {
       name: 'dashboard-carries-only-what-checks',

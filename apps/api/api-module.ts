@@ -1,10 +1,13 @@
 import { DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
 import { AccessRecorder } from './access/access-recorder.js';
+import { RefusalLimits } from './access/refusal-limits.js';
+import type { BucketSize } from './access/token-bucket.js';
 import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AnnulmentsController } from './annulments/annulments-controller.js';
 import { ArchivesController } from './archives/archives-controller.js';
+import { AsyncApiController } from './asyncapi/asyncapi-controller.js';
 import { AuditsController } from './audits/audits-controller.js';
 import { ClearancesController } from './clearances/clearances-controller.js';
 import { ConcessionsController } from './concessions/concessions-controller.js';
@@ -24,6 +27,7 @@ import { SessionDesk } from './identity/session-desk.js';
 import { SigningDesk } from './identity/signing-desk.js';
 import { StationKeysController } from './identity/station-keys-controller.js';
 import { EventsController } from './intake/events-controller.js';
+import { IntakeDesk } from './intake/intake-desk.js';
 import { ParkedEventsController } from './intake/parked-events-controller.js';
 import { QueueController } from './intake/queue-controller.js';
 import { CensusesController } from './log/censuses-controller.js';
@@ -105,20 +109,24 @@ export const API_CONTROLLERS = [
   HealthController,
   MetricsController,
   OpenApiController,
+  AsyncApiController,
 ];
 
 /** The HTTP face over whatever stores and use cases it is given. */
 @Module({})
 export class ApiModule {
-  /** @param pages folder of the built pages */
-  static register(deps: ApiDeps, pages: string): DynamicModule {
+  /**
+   * @param pages folder of the built pages
+   * @param refusals how many one client may have
+   */
+  static register(deps: ApiDeps, pages: string, refusals: BucketSize): DynamicModule {
     return {
       module: ApiModule,
       controllers: API_CONTROLLERS,
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.siteLog, deps.clock) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.figures.registry) },
         {
           provide: AccessRecorder,
           useFactory: (metrics: ApiMetrics) =>
@@ -135,10 +143,12 @@ export class ApiModule {
           provide: StationListener,
           useFactory: () => new StationListener({ store: deps.stations, clock: deps.clock, log: deps.log }),
         },
+        { provide: RefusalLimits, useFactory: () => new RefusalLimits(refusals, deps.log) },
         { provide: DeskPages, useFactory: () => new DeskPages(pages) },
         { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },
         { provide: APP_GUARD, useClass: RoleGuard },
+        IntakeDesk,
         PasswordDesk,
         StreamDesk,
         SessionDesk,

@@ -4,6 +4,7 @@ import type { ArchiveOptions } from './commands/archive.js';
 import type { ExportOptions } from './commands/export.js';
 import type { SimulateOptions } from './commands/simulate.js';
 import type { VerifyOptions } from './commands/verify.js';
+import { addClientCommands } from './client-commands.js';
 
 // Each command is loaded when it is asked for: checking a file needs neither database nor queue.
 const program = new Command('heatbook')
@@ -50,8 +51,10 @@ program
   .option('-o, --output <file>', 'where to write it, once it is whole; standard output without')
   .addHelpText(
     'after',
-    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable.\n\n' +
-      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json',
+    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable, 2 the environment cannot be used.\n\n' +
+      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --format pdf -o 0101.pdf\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --since-checkpoint kept.json -o audit.json',
   )
   .action(async (assembly: string, serial: string, options: ExportOptions) => {
     const { exportAudit } = await import('./commands/export.js');
@@ -72,7 +75,7 @@ program
   .option('--id <id>', 'fetch an archive that was asked for before, or go on with fetching it')
   .addHelpText(
     'after',
-    '\nExit codes: 0 written, 1 refused, failed or unreachable, 3 written, but units are missing.\n\n' +
+    '\nExit codes: 0 written, 1 refused, failed or unreachable, 2 arguments or environment cannot be used,\n3 written, but units are missing.\n\n' +
       '  heatbook archive ZIB-PANEL-1 --format csv,pdf -o panels.zip && heatbook verify panels.zip',
   )
   .action(async (assembly: string | undefined, serials: string[], options: ArchiveOptions) => {
@@ -176,6 +179,8 @@ program
     const { rotateKeyCommand } = await import('./commands/rotate-key.js');
     process.exitCode = await rotateKeyCommand({ ...options, lost: options.lost === true });
   });
+
+addClientCommands(program);
 
 await program.parseAsync();
 

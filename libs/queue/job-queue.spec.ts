@@ -1,7 +1,6 @@
-import pg from 'pg';
+import { admitConnections } from '../../test/support/admit-connections.js';
 import { freshDatabase } from '../../test/support/fresh-database.js';
 import { startRedis } from '../../test/support/start-redis.js';
-import { testEnvironment } from '../../test/support/test-environment.js';
 import { CarrierBench, type StoreUnderTest } from './carrier-bench.js';
 import { describeJobQueue } from './job-queue.contract.js';
 
@@ -53,18 +52,4 @@ async function postgresStore(): Promise<StoreUnderTest> {
     comeBack: () => admitConnections(database.url, true),
     dispose: () => database.drop(),
   };
-}
-
-/** Closes one database to everyone, or opens it again; the server itself serves other tests too. */
-async function admitConnections(url: string, admitted: boolean): Promise<void> {
-  const name = new URL(url).pathname.slice(1);
-  const client = new pg.Client({ connectionString: testEnvironment('TEST_DATABASE_URL') });
-  await client.connect();
-  try {
-    await client.query(`ALTER DATABASE ${pg.escapeIdentifier(name)} ALLOW_CONNECTIONS ${String(admitted)}`);
-    if (admitted) return;
-    await client.query('SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1', [name]);
-  } finally {
-    await client.end();
-  }
 }

@@ -1,4 +1,4 @@
-import { ServiceClient } from '../../apps/cli/archive/service-client.js';
+import { ServiceClient } from '../../apps/cli/service/service-client.js';
 import { Pace } from '../../apps/cli/simulate/play-day.js';
 import { runSimulation, Simulation } from '../../apps/cli/simulate/run-simulation.js';
 import { DEMO_ASSEMBLIES } from '../../libs/simulator/boards/demo-assemblies.js';

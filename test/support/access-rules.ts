@@ -137,6 +137,7 @@ export const ACCESS_RULES: Readonly<Record<string, AccessRule>> = {
   'GET /health/ready': { who: 'everyone' },
   'GET /metrics': { who: 'everyone' },
   'GET /openapi.json': { who: 'everyone' },
+  'GET /asyncapi.json': { who: 'everyone' },
 };
 
 /** What the routes of every kind of setup record have in common. */

@@ -4,7 +4,8 @@ import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { freePort } from '../../libs/postgres/embedded/free-port.js';
 import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
-import { Picture, postgresHarness } from './book-harness.js';
+import { postgresHarness } from './book-harness.js';
+import { Picture } from './book-picture.js';
 import { freshDatabase } from './fresh-database.js';
 import { BookClient, PostAnswer } from './process-client.js';
 import { EventRef, gatherEvidence, refOf } from './process-evidence.js';
@@ -48,31 +49,38 @@ export class ServiceBench {
   readonly #family = new ProcessFamily();
 
   private constructor(
-    private readonly env: Readonly<Record<'DATABASE_URL' | 'REDIS_URL' | 'PORT' | 'HEATBOOK_ADMIN_KEY', string>>,
+    readonly databaseUrl: string,
+    private readonly env: Readonly<Record<'REDIS_URL' | 'PORT' | 'HEATBOOK_ADMIN_KEY', string>>,
     private readonly dropDatabase: () => Promise<void>,
   ) {
     this.client = new BookClient(`http://127.0.0.1:${env.PORT}`, env.HEATBOOK_ADMIN_KEY);
   }
 
-  static async open(redisUrl: string): Promise<ServiceBench> {
+  /** @param more what else its processes find in their environment */
+  static async open(redisUrl: string, more: Readonly<Record<string, string>> = {}): Promise<ServiceBench> {
     const database = await freshDatabase();
     await enterDemoSetup(database.url);
     const key = randomBytes(32).toString('hex');
     const port = String(await freePort());
-    const env = { DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
-    return new ServiceBench(env, () => database.drop());
+    const env = { ...more, DATABASE_URL: database.url, REDIS_URL: redisUrl, PORT: port, HEATBOOK_ADMIN_KEY: key };
+    return new ServiceBench(database.url, env, () => database.drop());
+  }
+
+  /** A key with role admin. */
+  get adminKey(): string {
+    return this.env.HEATBOOK_ADMIN_KEY;
   }
 
   /** Starts an api, always on the same port, and waits until it answers. */
-  async startApi(): Promise<FamilyMember> {
+  async startApi(withinMs?: number): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);
-    await api.printed('api is up');
+    await api.printed('api is up', withinMs);
     return api;
   }
 
-  async startWorker(): Promise<FamilyMember> {
+  async startWorker(withinMs?: number): Promise<FamilyMember> {
     const worker = this.#family.start('apps/worker/main.ts', this.env);
-    await worker.printed('worker is up');
+    await worker.printed('worker is up', withinMs);
     return worker;
   }
 

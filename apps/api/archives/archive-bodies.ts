@@ -3,8 +3,9 @@ import { isName, NAME_PATTERN } from '../../../libs/domain/subject/names.js';
 import { AUDIT_FORMAT_NAMES, AuditFormatName } from '../../../libs/evidence/audit-formats.js';
 import { MOST_UNITS } from '../../../libs/ledger/archives/archive-bounds.js';
 import type { ArchiveWish } from '../../../libs/ledger/archives/start-archive.js';
-import { Field, ListField, NameField, Rule } from '../http/fields.js';
+import { Field, NameField, Rule } from '../http/fields.js';
 import { ProblemError } from '../http/problem.js';
+import { LongLists } from '../http/unfit-members.js';
 
 /** Checkpoints that one reader asks about at once. */
 const MOST_SINCE = 10;
@@ -21,11 +22,22 @@ function areNames(value: unknown): boolean {
   return Array.isArray(value) && value.every((one) => typeof one === 'string' && isName(one));
 }
 
+/** Looked at here rather than as objects with a class each: ten thousand of those keep everybody else waiting for half a second. */
+function areUnits(value: unknown): boolean {
+  return Array.isArray(value) && value.every(isUnit);
+}
+
+function isUnit(value: unknown): boolean {
+  if (typeof value !== 'object' || value === null || !areNames(Object.values(value))) return false;
+  return Object.keys(value).sort().join() === 'assembly,serial';
+}
+
 function areSizes(value: unknown): boolean {
   return Array.isArray(value) && value.every((one) => Number.isSafeInteger(one) && Number(one) > 0);
 }
 
 /** Which units an archive is of: of one assembly, by serial or all of them, or of several, by name. */
+@LongLists(MOST_UNITS)
 export class ArchiveBody {
   @NameField({ optional: true, description: 'Whose units: those of serials, or all that you may see.' })
   readonly assembly?: string;
@@ -46,12 +58,20 @@ export class ArchiveBody {
   )
   readonly serials?: readonly string[];
 
-  @ListField(() => ArchiveUnitBody, {
-    optional: true,
-    min: 1,
-    max: MOST_UNITS,
-    description: 'Units of several assemblies, in place of assembly and serials.',
-  })
+  @Field(
+    { optional: true },
+    {
+      type: () => ArchiveUnitBody,
+      isArray: true,
+      minItems: 1,
+      maxItems: MOST_UNITS,
+      description: 'Units of several assemblies, in place of assembly and serials.',
+    },
+    IsArray(),
+    ArrayMinSize(1),
+    ArrayMaxSize(MOST_UNITS),
+    Rule('areUnits', areUnits, 'must be a list of {assembly, serial}, each a name, and nothing beside them'),
+  )
   readonly units?: readonly ArchiveUnitBody[];
 
   @Field(

@@ -38,7 +38,7 @@ describe('the rule of every route', () => {
     expect([...new Set(places)].sort()).toEqual([
       ...['DeskController.getDesk', 'DeskController.getDeskPart', 'DeskController.openDesk'],
       ...['LogController.getLogCheckpoint', 'LogController.getLogKeys', 'LogController.proveConsistency'],
-      ...['SessionController.signIn', 'health', 'metrics', 'openapi.json', 'verify'],
+      ...['SessionController.signIn', 'asyncapi.json', 'health', 'metrics', 'openapi.json', 'verify'],
     ]);
   });
 

@@ -1,7 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import { loadConfig } from '../../../libs/config/load-config.js';
-import { ProgressLine } from '../archive/progress-line.js';
-import { isBrokenOff, ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ProgressLine } from '../service/progress-line.js';
+import { isBrokenOff, ServiceClient, ServiceRefused } from '../service/service-client.js';
 import { dayInWords, mistakesInWords } from '../simulate/day-in-words.js';
 import { runSimulation, Simulation } from '../simulate/run-simulation.js';
 

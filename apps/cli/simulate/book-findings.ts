@@ -2,7 +2,7 @@ import { setTimeout as delay } from 'node:timers/promises';
 import { Subject, subjectKey } from '../../../libs/domain/subject/subject.js';
 import { Finding } from '../../../libs/simulator/mistake.js';
 import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
-import { ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ServiceClient, ServiceRefused } from '../service/service-client.js';
 import { PatientClient } from './patient-client.js';
 
 const PATIENCE_MS = 120_000;

@@ -1,5 +1,5 @@
 import { SetupItem } from '../../../libs/simulator/setup-item.js';
-import { ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ServiceClient, ServiceRefused } from '../service/service-client.js';
 
 /** Where each kind that a day needs is entered. */
 const PATHS: Readonly<Partial<Record<SetupItem['kind'], string>>> = {

@@ -1,7 +1,7 @@
 import { once } from 'node:events';
 import { createServer, Server } from 'node:http';
 import { AddressInfo } from 'node:net';
-import { ServiceClient } from '../archive/service-client.js';
+import { ServiceClient } from '../service/service-client.js';
 import { PatientClient } from './patient-client.js';
 
 /** What the service answers, one after the other; the last one for good. A word cuts the connection. */

@@ -1,5 +1,5 @@
 import { setTimeout as delay } from 'node:timers/promises';
-import { isBrokenOff, ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { isBrokenOff, ServiceClient, ServiceRefused } from '../service/service-client.js';
 
 const TRIES = 8;
 const FIRST_PAUSE_MS = 250;

@@ -1,6 +1,6 @@
 import { Finding } from '../../../libs/simulator/mistake.js';
 import { DayWish, simulateDay, SimulatedDay } from '../../../libs/simulator/simulate-day.js';
-import { ServiceClient } from '../archive/service-client.js';
+import { ServiceClient } from '../service/service-client.js';
 import { bookFindings, untilFolded } from './book-findings.js';
 import { compareDay, ComparedDay } from './compare-day.js';
 import { enterSetup } from './enter-setup.js';

@@ -20,10 +20,14 @@ export interface Problem {
 /** Every problem of the intake, with its RFC 9457 `status` and `title`. */
 export const INTAKE_PROBLEMS = {
   'unreadable-json': { status: 400, title: 'The text cannot be read as JSON' },
-  'foreign-source': { status: 403, title: 'The key may not speak for this source' },
+  'foreign-source': { status: 403, title: 'The sender may not speak for this source' },
   'event-conflict': { status: 409, title: 'The event id was used for other content' },
   'batch-too-large': { status: 413, title: 'There are too many events in one request' },
+  'too-large': { status: 413, title: 'The body is too large' },
+  'unknown-media-type': { status: 415, title: 'The content type is not taken here' },
   'wrong-shape': { status: 422, title: 'The event has not the shape of its type' },
+  'station-full': { status: 429, title: 'Too many events of the station wait' },
+  'backlog-full': { status: 429, title: 'Too many events wait to be judged' },
   'inbox-full': { status: 503, title: 'The inbox is full for the moment' },
 } as const;
 
