@@ -52,7 +52,7 @@ function told(day: SimulatedDay): ToldBook {
 }
 
 describe('an ordinary simulated day', () => {
-  it.each([1, 2, 3, 4, 5, 6])('with seed %i: ships what it took up, without a hold or a warning', (seed) => {
+  it.each([1, 2, 3, 4])('with seed %i: ships what it took up, without a hold or a warning', (seed) => {
     const day = simulateDay({ ...WISH, seed });
     const book = told(day);
     expect(book.holds()).toEqual([]);
@@ -102,7 +102,7 @@ describe('an ordinary simulated day', () => {
     for (const { id, steps } of asks) expect(under.get(id)).toBe(steps.length);
     for (const { id, atMs } of asks) {
       const begun = acts(day, 'post').flatMap(({ under: ask, event }) =>
-        ask === id && 'heat' in event.data ? [Date.parse(event.data.heat?.startedAt ?? event.time)] : [],
+        ask === id && 'heat' in event.data ? [Date.parse(event.data.heat.startedAt)] : [],
       );
       expect(Math.min(...begun)).toBeGreaterThan(atMs);
     }

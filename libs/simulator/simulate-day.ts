@@ -39,7 +39,7 @@ export interface SimulatedDay {
 }
 
 const HOUR_MS = 60 * MINUTE_MS;
-export const LONGEST_DAY_HOURS = 20;
+const LONGEST_DAY_HOURS = 20;
 
 /** Sites that ordinary work is done on. */
 const SITES: Readonly<Record<string, readonly string[]>> = {

@@ -14,7 +14,7 @@ export interface PostAct extends Act {
   readonly event: StationCloudEvent;
   /** Id of the ask whose clearance the event names, where it was granted; null: it names none. */
   readonly under: string | null;
-  /** It comes so late that all that was posted of the board before it has long been judged. */
+  /** It comes so late that what was posted of the board before it has long been judged. */
   readonly late: boolean;
 }
 

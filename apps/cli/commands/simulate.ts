@@ -58,11 +58,8 @@ async function print(
   { answers, json }: { readonly answers: string | undefined; readonly json: boolean | undefined },
 ): Promise<void> {
   if (json === true) {
-    const { findings, ...figures } = played;
     const said = Object.fromEntries(found);
-    process.stdout.write(
-      `${JSON.stringify({ seconds, boards: day.boards, ...figures, said, ...compared }, null, 2)}\n`,
-    );
+    process.stdout.write(`${JSON.stringify({ seconds, boards: day.boards, ...played, said, ...compared }, null, 2)}\n`);
     return;
   }
   process.stdout.write(`${dayInWords(played, found, day.boards, seconds)}\n`);

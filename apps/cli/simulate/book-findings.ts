@@ -1,6 +1,7 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { Subject, subjectKey } from '../../../libs/domain/subject/subject.js';
 import { Finding } from '../../../libs/simulator/mistake.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 import { ServiceClient, ServiceRefused } from '../service/service-client.js';
 import { PatientClient } from './patient-client.js';
 
@@ -9,12 +10,21 @@ const LOOK_MS = 100;
 
 /** Waits until all that was posted is in the book. @throws ServiceRefused where it still waits after two minutes */
 export async function untilFolded(client: PatientClient): Promise<void> {
+  const isFolded = await eventually(async () => (await client.send('GET', '/v1/queue', {})).body['pending'] === 0);
+  if (!isFolded) throw new ServiceRefused('Events still wait to be judged after two minutes: does a worker run?');
+}
+
+/** Waits until an event is in the book, or for two minutes. */
+export async function untilJudged(client: PatientClient, { source, id }: StationCloudEvent): Promise<void> {
+  const path = `/v1/events?${new URLSearchParams({ source, id }).toString()}`;
+  await eventually(async () => (await client.send('GET', path, {})).body['state'] !== 'pending');
+}
+
+async function eventually(isSo: () => Promise<boolean>): Promise<boolean> {
   const deadline = performance.now() + PATIENCE_MS;
   for (;;) {
-    const { body } = await client.send('GET', '/v1/queue', {});
-    if (body['pending'] === 0) return;
-    if (performance.now() > deadline)
-      throw new ServiceRefused(`${String(body['pending'])} events still wait: does a worker run?`);
+    if (await isSo()) return true;
+    if (performance.now() > deadline) return false;
     await delay(LOOK_MS);
   }
 }

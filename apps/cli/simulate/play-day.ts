@@ -1,7 +1,8 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { Finding } from '../../../libs/simulator/mistake.js';
 import { AskAct, PostAct, SimulatedAct, TraceAct } from '../../../libs/simulator/simulated-act.js';
-import { untilFolded } from './book-findings.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
+import { untilJudged } from './book-findings.js';
 import { Answer, PatientClient } from './patient-client.js';
 
 /** How fast a day is played. */
@@ -22,8 +23,6 @@ export interface PlayedDay {
   refused: number;
   /** Boards on which nothing more was done after a refusal. */
   putAside: number;
-  /** Duplicates and refusals, by board. */
-  readonly findings: Map<string, Finding[]>;
   /** Answers that no act should get, at most the first twenty. */
   readonly surprises: string[];
 }
@@ -38,12 +37,15 @@ const TTL_S = 86_400;
 export class DayPlayer {
   readonly played: PlayedDay = {
     ...{ accepted: 0, duplicates: 0, rejected: 0, traces: 0, cleared: 0, refused: 0, putAside: 0 },
-    findings: new Map(),
     surprises: [],
   };
+  /** Duplicates and refusals, by board. */
+  readonly findings = new Map<string, Finding[]>();
   private readonly turns = new Map<string, Promise<void>>();
   private readonly clearances = new Map<string, string>();
   private readonly aside = new Set<string>();
+  /** What was posted last, by board. */
+  private readonly newest = new Map<string, StationCloudEvent>();
   private readonly inFlight = new Set<Promise<void>>();
 
   constructor(private readonly client: PatientClient) {}
@@ -55,7 +57,7 @@ export class DayPlayer {
   async play(acts: readonly SimulatedAct[], pace: Pace, tell: (done: number) => void = () => undefined): Promise<void> {
     const began = performance.now();
     const firstMs = acts[0]?.atMs ?? 0;
-    let failure: unknown;
+    let failure: Error | undefined;
     let done = 0;
     for (const [place, act] of acts.entries()) {
       const waitMs = dueMs(act, place, firstMs, pace) - (performance.now() - began);
@@ -66,7 +68,7 @@ export class DayPlayer {
       const mine = before
         .then(() => (failure === undefined ? this.perform(act) : undefined))
         .catch((error: unknown) => {
-          failure ??= error;
+          failure ??= error instanceof Error ? error : new Error(String(error));
         })
         .finally(() => {
           this.inFlight.delete(mine);
@@ -92,7 +94,9 @@ export class DayPlayer {
   }
 
   private async post({ event, under, board, late }: PostAct): Promise<void> {
-    if (late) await untilFolded(this.client);
+    const before = this.newest.get(board);
+    if (late && before !== undefined) await untilJudged(this.client, before);
+    this.newest.set(board, event);
     const clearance = under === null ? undefined : this.clearances.get(under);
     const told = clearance === undefined ? event : { ...event, data: { ...event.data, clearance } };
     const { status, body } = await this.client.send('POST', '/v1/events', {
@@ -138,7 +142,7 @@ export class DayPlayer {
   }
 
   private find(board: string, finding: Finding): void {
-    this.played.findings.set(board, [...(this.played.findings.get(board) ?? []), finding]);
+    this.findings.set(board, [...(this.findings.get(board) ?? []), finding]);
   }
 
   private isSurprised(what: string, { status, body }: Answer): void {

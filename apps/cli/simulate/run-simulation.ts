@@ -40,10 +40,10 @@ export async function runSimulation(
   });
   const seconds = (performance.now() - began) / 1000;
   await untilFolded(patient);
-  const { played } = player;
+  const { played, findings } = player;
   const found = new Map<string, readonly Finding[]>();
   for (const board of day.boards) {
-    const said = [...(played.findings.get(board) ?? []), ...(await bookFindings(client, board))];
+    const said = [...(findings.get(board) ?? []), ...(await bookFindings(client, board))];
     if (said.length > 0) found.set(board, said);
   }
   return { day, played, found, compared: compareDay(day, found), seconds };
