@@ -8,6 +8,8 @@ export interface DeafLine {
   isDeaf: boolean;
   /** Takes no connections while it is set: they end at once. */
   isShut: boolean;
+  /** Connections that were not taken so far. */
+  readonly refusals: number;
   /** Breaks the connections that there are. */
   cut(): void;
   close(): Promise<void>;
@@ -15,6 +17,7 @@ export interface DeafLine {
 
 export async function deafLine(to: number): Promise<DeafLine> {
   const ends = new Set<Socket>();
+  let refusals = 0;
   const keep = (socket: Socket): Socket => {
     ends.add(socket);
     socket.on('error', () => undefined);
@@ -23,6 +26,7 @@ export async function deafLine(to: number): Promise<DeafLine> {
   const server = createServer((client) => {
     keep(client);
     if (line.isShut) {
+      refusals += 1;
       client.destroy();
       return;
     }
@@ -39,6 +43,9 @@ export async function deafLine(to: number): Promise<DeafLine> {
   if (address === null || typeof address === 'string') throw new Error('a TCP server has an address with a port');
   const line: DeafLine = {
     ...{ port: address.port, isDeaf: false, isShut: false },
+    get refusals() {
+      return refusals;
+    },
     cut: () => {
       for (const socket of ends) socket.destroy();
     },

@@ -13,8 +13,6 @@ const UNACKNOWLEDGED = 16;
 /** MQTT 5, 3.1.2.11.2: the session, with the messages that wait in it, does not expire. */
 const FOR_GOOD = 0xffffffff;
 const STOP_MS = 3_000;
-/** MQTT 5, 3.14.2.1: what the broker says to a client whose name another one has come with. */
-const SESSION_TAKEN_OVER = 0x8e;
 
 interface LinkDeps {
   readonly door: Pick<MqttDoor, 'take'>;
@@ -45,6 +43,8 @@ export class MqttLink {
     config: MqttConfig,
     private readonly deps: LinkDeps,
   ) {
+    // Mosquitto for one says no more to a client whose name another one comes with.
+    const unsaid = `the connection ended: the broker stopped, or another process has the MQTT_CLIENT_ID ${config.clientId}`;
     this.client = connect(clientOptions(config, deps.retryMs ?? RETRY_MS));
     this.client.handleMessage = (packet, done) => {
       this.atHand = this.handle(packet, done);
@@ -56,14 +56,11 @@ export class MqttLink {
       this.reason = error.message;
     });
     this.client.on('disconnect', ({ reasonCode }) => {
-      this.reason =
-        reasonCode === SESSION_TAKEN_OVER
-          ? `another client came with the name ${config.clientId}: give each process an MQTT_CLIENT_ID of its own`
-          : `the broker ended the connection with reason code ${reasonCode ?? 0}`;
+      this.reason = `the broker ended the connection with reason code ${reasonCode ?? 0}`;
     });
     this.client.on('close', () => {
       deps.metrics.setBrokerConnected(false);
-      if (!this.isStopping && !this.isReturning) this.complain(this.reason ?? 'the connection ended');
+      if (!this.isStopping && !this.isReturning) this.complain(this.reason ?? unsaid);
       this.reason = undefined;
     });
   }
