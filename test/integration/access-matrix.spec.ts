@@ -25,7 +25,9 @@ let credentials: Readonly<Record<CallerName, Credentials>>;
 
 beforeAll(async () => {
   // It asks every route without a key, which nobody else does.
-  house = await runningHouse(undefined, { serving: { limits: { ...SERVER_LIMITS, refusals: { burst: 10_000, perSecond: 1 } } } });
+  house = await runningHouse(undefined, {
+    serving: { limits: { ...SERVER_LIMITS, refusals: { burst: 10_000, perSecond: 1 } } },
+  });
   book = await enterTwoCustomers(house);
   credentials = await letIn(house);
 }, 60_000);

@@ -19,7 +19,7 @@ export interface FileResult {
 
 /** Where files go, beside where they came. */
 export const DONE = 'done';
-export const FAILED = 'failed';
+const FAILED = 'failed';
 
 const EVENT_FILES = ['.json', '.ndjson', '.jsonl'];
 
