@@ -18,8 +18,8 @@ export interface FileResult {
 }
 
 /** Where files go, beside where they came. */
-export const DONE = 'done';
-export const FAILED = 'failed';
+const DONE = 'done';
+const FAILED = 'failed';
 
 const EVENT_FILES = ['.json', '.ndjson', '.jsonl'];
 
