@@ -18,7 +18,7 @@ export interface FileResult {
 }
 
 /** Where files go, beside where they came. */
-export const DONE = 'done';
+const DONE = 'done';
 const FAILED = 'failed';
 
 const EVENT_FILES = ['.json', '.ndjson', '.jsonl'];
