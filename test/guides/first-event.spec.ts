@@ -13,6 +13,9 @@ import { GuideSnippet, guideSnippets } from './guide-snippets.js';
 const exec = promisify(execFile);
 const snippets = await guideSnippets('docs/guide/first-event.md');
 
+/** A busy machine takes its time. */
+const START_MS = 60_000;
+
 interface Runtime {
   readonly program: string;
   readonly args: readonly string[];
@@ -52,11 +55,12 @@ describe('the first event of a reader', () => {
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'heatbook-guide-'));
     bench = await RunBench.open();
-    run = await bench.startUp();
+    run = bench.start();
+    await run.printed('Ctrl-C stops it', START_MS);
     key = keyOf(run) ?? '';
     // Of the invented shift that a reader has this much is needed, and it is there sooner.
     await enterAssembly(addressOf(run), key);
-  }, 60_000);
+  }, START_MS + 10_000);
 
   afterAll(async () => {
     await bench.close();
