@@ -103,7 +103,7 @@ describe('the door for MQTT', () => {
 
   it('fails where the intake does, so that the message comes again', async () => {
     const { take, failWith, outcomes } = doorBench();
-    failWith(new InboxFull('full'));
+    failWith(new InboxFull('inbox-full'));
     await expect(take('{}')).rejects.toThrow(InboxFull);
     expect(outcomes).toEqual([]);
   });

@@ -27,7 +27,7 @@ it('an event that cannot be judged is told of with the request that brought it, 
   await deps.store.accept([{ ...received, payload }, ...heated]);
   const log = { ...silentLog, error: (_message: string, details?: object) => void told.push(details) };
   const watch = { requests: false, failed: () => undefined, folded: (round: FoldRound) => void rounds.push(round) };
-  const desk = new FoldDesk({ ...deps, log }, watch);
+  const desk = new FoldDesk({ ...deps, log }, { watch });
   for (const shard of await deps.store.shardsDue()) await desk.fold(shard);
   expect(told).toEqual([
     { event: expect.objectContaining({ id: 'e1' }) as object, attempts: 1, requestId: 'bench-7.42', traceId: TRACE },
