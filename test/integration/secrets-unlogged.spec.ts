@@ -11,6 +11,8 @@ import { type FamilyMember, ProcessFamily } from '../support/process-family.js';
 
 /** A secret of a kind that is told apart from all others in a text. */
 const secret = (): string => randomBytes(24).toString('hex');
+/** Beside other suites a start takes its time. */
+const START_MS = 60_000;
 const json = { 'content-type': 'application/json' };
 
 /** A run of api and worker as processes, on a Postgres of their own, in which every secret passes by every way there is. */
@@ -28,6 +30,8 @@ describe('no key, password, cookie or token', () => {
     'a password in what is no JSON': secret(),
     'a password in what is no HTTP': secret(),
     'a password of a start that fails': secret(),
+    'the password at a broker': secret(),
+    'the key of a receiver of traces': secret(),
   };
   const logs: Record<string, string> = {};
 
@@ -40,15 +44,23 @@ describe('no key, password, cookie or token', () => {
       secrets['the password of the database'] = new URL(postgres.url).password;
       const port = await freePort();
       const env = { DATABASE_URL: postgres.url, HEATBOOK_SIGNING_KEY: signingKey, HEATBOOK_DATA: folder };
+      // Nothing listens there: what is said of that has the addresses at hand.
+      const away = `127.0.0.1:${String(await freePort())}`;
+      const beside = {
+        MQTT_URL: `mqtt://heatbook:${secrets['the password at a broker'] ?? ''}@${away}`,
+        OTEL_EXPORTER_OTLP_ENDPOINT: `http://${away}`,
+        OTEL_EXPORTER_OTLP_HEADERS: `authorization=Bearer ${secrets['the key of a receiver of traces'] ?? ''}`,
+      };
       const [api, worker] = [
         family.start('apps/api/main.ts', {
           ...env,
+          ...beside,
           PORT: String(port),
           HEATBOOK_ADMIN_KEY: secrets['the admin key'] ?? '',
         }),
         family.start('apps/worker/main.ts', env),
       ];
-      await Promise.all([api.printed('api is up'), worker.printed('worker is up')]);
+      await Promise.all([api.printed('api is up', START_MS), worker.printed('worker is up', START_MS)]);
       await useAll(`http://127.0.0.1:${String(port)}`, postgres.url);
       await Promise.all([api.end('SIGTERM'), worker.end('SIGTERM')]);
       const wrong = new URL(postgres.url);
@@ -63,7 +75,7 @@ describe('no key, password, cookie or token', () => {
       await postgres.stop();
       await rm(folder, { recursive: true, force: true });
     }
-  }, 120_000);
+  }, 180_000);
 
   async function useAll(url: string, databaseUrl: string): Promise<void> {
     const { 'the admin key': adminKey = '', 'a password': password = '', 'a wrong password': wrong = '' } = secrets;
@@ -128,6 +140,7 @@ describe('no key, password, cookie or token', () => {
   it('is written anywhere, by a request that is refused, or one that breaks, or a start that fails', () => {
     expect(logs['api']).toContain('"Request."');
     expect(logs['api']?.match(/A request failed\./g)).toHaveLength(4);
+    expect(logs['api']).toMatch(/broker/);
     expect(logs['failed']).toMatch(/password authentication failed/);
     expect(logs['postgres']).toMatch(/relation "person" does not exist/);
     const found = Object.entries(logs).flatMap(([log, text]) =>
