@@ -54,7 +54,7 @@ export class ApiMetrics {
     // A series that is not there yet cannot be told from one that stands at nought, nor can its first step be seen.
     for (const state of ['accepted', 'duplicate', 'rejected']) this.events.inc({ state }, 0);
     for (const outcome of ['taken', 'refused', 'returned']) this.messages.inc({ outcome }, 0);
-    for (const cause of ['inbox-full', 'unavailable', 'internal']) this.refused.inc({ cause }, 0);
+    for (const cause of ['inbox-full', 'backlog-full', 'unavailable', 'internal']) this.refused.inc({ cause }, 0);
   }
 
   countRequest({ method, route, status, seconds }: RequestFacts, problemCode: string | null = null): void {
