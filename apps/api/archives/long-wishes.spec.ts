@@ -42,15 +42,15 @@ describe('the longest wish for an archive', () => {
   });
 
   it.each([
-    ['no object', 'S1'],
-    ['an object without a serial', { assembly: 'BRD-1' }],
-    ['a name that is none', { assembly: 'BRD-1', serial: 'a b' }],
-    ['something beside', { assembly: 'BRD-1', serial: 'S1', refdes: 'U1' }],
-  ])('is refused for %s among its units', async (_what, unit) => {
+    ['no object', 'S1', '/units/1'],
+    ['an object without a serial', { assembly: 'BRD-1' }, '/units/1/serial'],
+    ['a name that is none', { assembly: 'BRD-1', serial: 'a b' }, '/units/1/serial'],
+    ['something beside', { assembly: 'BRD-1', serial: 'S1', 'ref/des': 'U1' }, '/units/1/ref~1des'],
+  ])('is refused for %s among its units', async (_what, unit, pointer) => {
     const units = [{ assembly: 'BRD-1', serial: 'S1' }, unit];
     const answer = await api.ask('POST', '/v1/audits', { body: { units } });
     expect(answer.body).toEqual(problem('invalid-body', 422));
-    expect(answer.body).toMatchObject({ errors: [{ pointer: '/units' }] });
+    expect(answer.body).toMatchObject({ errors: [{ pointer }] });
   });
 
   it('makes no room for long lists elsewhere', async () => {
