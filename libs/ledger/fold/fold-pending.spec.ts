@@ -16,7 +16,8 @@ function spoilt(id: string, request?: IncomingEvent['request']): IncomingEvent {
 it('an event that cannot be judged is told of with the request that brought it, and the others are folded', async () => {
   const told: unknown[] = [];
   const rounds: FoldRound[] = [];
-  const { deps, setupStore, reads, close } = await memoryHarness();
+  const harness = await memoryHarness();
+  const { deps, setupStore, reads } = harness;
   await setupStore.revise('assembly', 'BRD', boardDesign(), 'spec');
   const request = { id: 'bench-7.42', traceparent: `00-${TRACE}-b7ad6b7169203331-01` };
   const [received, heated] = [
@@ -35,5 +36,5 @@ it('an event that cannot be judged is told of with the request that brought it, 
   ]);
   expect(rounds).toMatchObject([{ folded: 3, postponed: 2, parked: 0 }]);
   expect(await reads.eventStatus({ source: '/stations/HOT-1', id: 'e0' })).toMatchObject({ state: 'applied' });
-  await close();
+  await harness.close();
 });
