@@ -29,8 +29,8 @@ export default tseslint.config(
     },
   },
   {
-    // The trade is pure: the same facts must give the same book on any machine, at any hour.
-    files: ['libs/domain/**/*.ts'],
+    // The trade is pure: the same facts must give the same book on any machine, at any hour; so are invented days.
+    files: ['libs/domain/**/*.ts', 'libs/simulator/**/*.ts'],
     ignores: ['**/*.spec.ts'],
     rules: {
       'no-restricted-globals': [

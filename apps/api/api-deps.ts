@@ -20,7 +20,9 @@ import { RetentionStore } from '../../libs/ledger/ports/retention-store.js';
 import { SetupStore } from '../../libs/ledger/ports/setup-store.js';
 import { StationStore } from '../../libs/ledger/ports/station-store.js';
 import { TraceStore } from '../../libs/ledger/ports/trace-store.js';
+import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
+import { Figures } from '../house/metrics/figures.js';
 import { Readiness } from '../house/readiness.js';
 
 /** Everything that the HTTP face works with; whoever starts the process builds it. */
@@ -43,7 +45,9 @@ export interface ApiDeps {
   readonly siteLog: ReadLog;
   /** What exports are signed with; null where this process has no key. */
   readonly signer: LogSigner | null;
-  readonly notices: Pick<NoticeStore, 'list' | 'acknowledge' | 'countOpen'>;
+  readonly notices: Pick<NoticeStore, 'list' | 'acknowledge'>;
+  /** What this process counts. */
+  readonly figures: Figures;
   readonly search: LedgerSearch;
   readonly containments: ContainmentStore;
   readonly archives: ArchiveStore;
@@ -53,6 +57,8 @@ export interface ApiDeps {
   readonly clock: Clock;
   readonly queue: Pick<JobQueue, 'addMany'>;
   readonly log: Log;
+  /** Where spans go; undefined where nothing is traced. */
+  readonly tracer?: Tracer | undefined;
   /** Lower-case hex SHA-256 of the key with role admin that automation uses. */
   readonly adminKeyHash?: string;
   /**

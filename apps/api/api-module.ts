@@ -1,6 +1,8 @@
 import { DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
 import { AccessRecorder } from './access/access-recorder.js';
+import { RefusalLimits } from './access/refusal-limits.js';
+import type { BucketSize } from './access/token-bucket.js';
 import { AccessRecordsController } from './access/access-records-controller.js';
 import { API_DEPS, ApiDeps } from './api-deps.js';
 import { AnnulmentsController } from './annulments/annulments-controller.js';
@@ -113,15 +115,18 @@ export const API_CONTROLLERS = [
 /** The HTTP face over whatever stores and use cases it is given. */
 @Module({})
 export class ApiModule {
-  /** @param pages folder of the built pages */
-  static register(deps: ApiDeps, pages: string): DynamicModule {
+  /**
+   * @param pages folder of the built pages
+   * @param refusals how many one client may have
+   */
+  static register(deps: ApiDeps, pages: string, refusals: BucketSize): DynamicModule {
     return {
       module: ApiModule,
       controllers: API_CONTROLLERS,
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.reads, deps.notices, deps.siteLog, deps.clock) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.figures.registry) },
         {
           provide: AccessRecorder,
           useFactory: (metrics: ApiMetrics) =>
@@ -138,6 +143,7 @@ export class ApiModule {
           provide: StationListener,
           useFactory: () => new StationListener({ store: deps.stations, clock: deps.clock, log: deps.log }),
         },
+        { provide: RefusalLimits, useFactory: () => new RefusalLimits(refusals, deps.log) },
         { provide: DeskPages, useFactory: () => new DeskPages(pages) },
         { provide: VerifyPage, useFactory: () => new VerifyPage(pages) },
         { provide: OpenApiSource, useFactory: () => new OpenApiSource() },

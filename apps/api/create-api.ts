@@ -6,14 +6,17 @@ import { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { AccessRecorder } from './access/access-recorder.js';
 import { recordAccess } from './access/record-access.js';
+import { RefusalLimits } from './access/refusal-limits.js';
 import { ApiDeps } from './api-deps.js';
 import { ApiModule } from './api-module.js';
 import { useBodyParsers } from './http/body-parsers.js';
+import { letGoWhenClosing } from './http/let-go.js';
 import { OpenAnswers } from './http/open-answers.js';
 import { problemDocument } from './http/problem.js';
 import { ProblemFilter, sendProblem } from './http/problem-filter.js';
 import { useRequestLimits } from './http/request-limits.js';
 import { requestIdOf, useRequestLog, useSafeHeaders } from './http/request-log.js';
+import { useRequestTraces } from './http/request-traces.js';
 import { RouteMap } from './http/route-map.js';
 import { useRoutePatterns } from './http/route-pattern.js';
 import { safeHeaders } from './http/safe-headers.js';
@@ -35,7 +38,9 @@ export interface ApiOptions {
   /** Folder of the built pages; where the build puts them unless told otherwise. */
   readonly pages?: string | undefined;
   /** What it bears of a client; the usual unless told otherwise. */
-  readonly limits?: ServerLimits;
+  readonly limits?: ServerLimits | undefined;
+  /** Addresses, or ranges as CIDR, of proxies whose X-Forwarded-… headers are believed; none unless told. */
+  readonly proxies?: readonly string[];
 }
 
 export interface RunningApi {
@@ -52,7 +57,7 @@ export interface RunningApi {
  */
 export async function createApi(
   deps: ApiDeps,
-  { port, host, pages = pagesFolder(), limits = SERVER_LIMITS }: ApiOptions,
+  { port, host, pages = pagesFolder(), limits = SERVER_LIMITS, proxies = [] }: ApiOptions,
 ): Promise<RunningApi> {
   const answers = new OpenAnswers();
   const countUnreadable = (status: number): void => {
@@ -60,13 +65,14 @@ export async function createApi(
   };
   const adapter = new FastifyAdapter({
     ...serverOptions(limits),
+    trustProxy: [...proxies],
     genReqId: requestIdOf,
     forceCloseConnections: 'idle',
     // A request that comes over an open connection while we close is answered like any other; closing waits for it.
     return503OnClosing: false,
     frameworkErrors: (_error: Error, _request: FastifyRequest, reply: FastifyReply) => {
       // No hook has seen the request.
-      void reply.headers(safeHeaders(reply.request.id));
+      void reply.headers(safeHeaders(reply.request.id, deps.secureCookies));
       sendProblem(reply, problemDocument('bad-request', 'The address is malformed, or a part of it is too long.'));
     },
     clientErrorHandler: unreadableConnection(answers, countUnreadable),
@@ -77,27 +83,35 @@ export async function createApi(
     logger: false as const,
     abortOnError: false,
   });
-  const app = await NestFactory.create<NestFastifyApplication>(ApiModule.register(deps, pages), adapter, settings);
+  const app = await NestFactory.create<NestFastifyApplication>(
+    ApiModule.register(deps, pages, limits.refusals),
+    adapter,
+    settings,
+  );
   const metrics = app.get(ApiMetrics);
   const instance = app.getHttpAdapter().getInstance();
   const routes = new RouteMap();
   routes.watch(instance);
   answers.watch(instance);
   useRoutePatterns(instance);
-  useSafeHeaders(instance);
-  useRequestLog(instance, deps.log, (facts) => {
-    metrics.countRequest(facts);
+  useRequestTraces(instance, deps.tracer);
+  useSafeHeaders(instance, deps.secureCookies);
+  useRequestLog(instance, deps.log, (facts, problemCode) => {
+    metrics.countRequest(facts, problemCode);
   });
   recordAccess(instance, app.get(AccessRecorder), deps.clock);
   useRequestLimits(instance, answers, limits);
+  letGoWhenClosing(instance);
   answerUnreadable(instance, countUnreadable);
   instance.server.maxConnections = limits.connections;
   // Counted by useRequestLimits: above a number of its own Node leaves headers out.
   instance.server.maxHeadersCount = 0;
   // Awaited, so that cookies are read before anyone asks for them.
   await app.register(fastifyCookie);
-  authenticateRequests(instance, app.get(KeyRing), app.get(SessionDesk));
-  useBodyParsers(instance);
+  authenticateRequests(instance, {
+    ...{ keys: app.get(KeyRing), sessions: app.get(SessionDesk), refusals: app.get(RefusalLimits) },
+  });
+  useBodyParsers(instance, limits);
   app.useGlobalPipes(new ShapePipe());
   app.useGlobalFilters(new ProblemFilter(routes, deps.log));
   app.get(OpenApiSource).set(openApiDocument(app));

@@ -1,13 +1,19 @@
 #!/usr/bin/env node
-import { Command } from 'commander';
+import { Command, InvalidArgumentError } from 'commander';
 import type { ArchiveOptions } from './commands/archive.js';
 import type { ExportOptions } from './commands/export.js';
+import type { SimulateOptions } from './commands/simulate.js';
 import type { VerifyOptions } from './commands/verify.js';
+import { addClientCommands } from './client-commands.js';
+
+const UNUSABLE = 2;
 
 // Each command is loaded when it is asked for: checking a file needs neither database nor queue.
 const program = new Command('heatbook')
   .description('The book of record and the gate for BGA rework.')
-  .showHelpAfterError('Say "heatbook --help" for what there is.');
+  .showHelpAfterError('Say "heatbook --help" for what there is.')
+  // What was mistyped must not look like the answer 1 that a command gives.
+  .exitOverride(({ exitCode }) => process.exit(exitCode === 0 ? 0 : UNUSABLE));
 
 program
   .command('run')
@@ -49,8 +55,10 @@ program
   .option('-o, --output <file>', 'where to write it, once it is whole; standard output without')
   .addHelpText(
     'after',
-    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable.\n\n' +
-      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json',
+    '\nExit codes: 0 it is whole, 1 refused, cut or unreachable, 2 the environment cannot be used.\n\n' +
+      '  heatbook export ZIB-PANEL-1 0101 -o audit.json && heatbook verify audit.json\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --format pdf -o 0101.pdf\n' +
+      '  heatbook export ZIB-PANEL-1 0101 --since-checkpoint kept.json -o audit.json',
   )
   .action(async (assembly: string, serial: string, options: ExportOptions) => {
     const { exportAudit } = await import('./commands/export.js');
@@ -71,7 +79,7 @@ program
   .option('--id <id>', 'fetch an archive that was asked for before, or go on with fetching it')
   .addHelpText(
     'after',
-    '\nExit codes: 0 written, 1 refused, failed or unreachable, 3 written, but units are missing.\n\n' +
+    '\nExit codes: 0 written, 1 refused, failed or unreachable, 2 arguments or environment cannot be used,\n3 written, but units are missing.\n\n' +
       '  heatbook archive ZIB-PANEL-1 --format csv,pdf -o panels.zip && heatbook verify panels.zip',
   )
   .action(async (assembly: string | undefined, serials: string[], options: ArchiveOptions) => {
@@ -94,6 +102,36 @@ program
   .action(async (options: { json?: boolean }) => {
     const { recount } = await import('./commands/recount.js');
     process.exitCode = await recount({ json: options.json === true });
+  });
+
+program
+  .command('simulate')
+  .description('post an invented day of a rework floor to HEATBOOK_URL with an admin key, as a load or to learn by')
+  .option('--stations <count>', 'benches, each with an operator of habits', wholeNumber(1, 500), 3)
+  .option('--hours <hours>', 'how long boards are taken up, at most 20', wholeNumber(1, 20), 8)
+  .option('--boards <count>', 'at most so many; without, as many as the benches take up', wholeNumber(1, 100_000))
+  .option('--seed <number>', 'of all chance: the same seed, the same day', wholeNumber(0, 2 ** 32 - 1), 1)
+  .option('--speed <factor>', 'seconds of the day in a second; without, as fast as it goes', wholeNumber(1, 100_000))
+  .option('--rate <count>', 'at most so many requests a second', wholeNumber(1, 100_000))
+  .option(
+    '--mistakes <share>',
+    'of boards on which something goes wrong, 0 to 1; or "each": one of each kind',
+    shareOrEach,
+    0.15,
+  )
+  .option('--traced <share>', 'of hot-gas heats that are logged, 0 to 1', share, 0.5)
+  .option('--answers <file>', 'write the planted mistakes there in place of printing them')
+  .option('--json', 'print what was done and what the book says as JSON')
+  .addHelpText(
+    'after',
+    '\nOnly for a book to try things out in: nothing is ever taken out of a book.\n' +
+      'Exit codes: 0 the book says what it should, 1 it does not, 2 it could not be played.\n\n' +
+      '  heatbook simulate --mistakes each --answers answers.txt   # find them in the desk, then look\n' +
+      '  heatbook simulate --stations 50 --rate 200 --traced 0.1   # a load',
+  )
+  .action(async (options: SimulateOptions) => {
+    const { simulate } = await import('./commands/simulate.js');
+    process.exitCode = await simulate(options);
   });
 
 program
@@ -146,4 +184,24 @@ program
     process.exitCode = await rotateKeyCommand({ ...options, lost: options.lost === true });
   });
 
+addClientCommands(program);
+
 await program.parseAsync();
+
+function wholeNumber(low: number, high: number): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (/^\d+$/.test(text) && value >= low && value <= high) return value;
+    throw new InvalidArgumentError(`It is a whole number from ${String(low)} to ${String(high)}.`);
+  };
+}
+
+function share(text: string): number {
+  const value = Number(text);
+  if (text.trim() !== '' && value >= 0 && value <= 1) return value;
+  throw new InvalidArgumentError('It is a number from 0 to 1.');
+}
+
+function shareOrEach(text: string): number | 'each' {
+  return text === 'each' ? text : share(text);
+}

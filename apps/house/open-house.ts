@@ -1,12 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import { seal } from '../../libs/evidence/seal.js';
 import { BookDeps } from '../../libs/ledger/fold/book-deps.js';
-import { InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { BacklogGate } from '../../libs/ledger/intake/backlog-gate.js';
+import { batcherLimits, InboxBatcher } from '../../libs/ledger/intake/inbox-batcher.js';
+import { EventInbox } from '../../libs/ledger/ports/book-store.js';
 import { IdentityStores } from '../../libs/ledger/ports/identity-stores.js';
 import { ReadLog } from '../../libs/ledger/log/read-log.js';
 import { SiteLogDeps } from '../../libs/ledger/log/site-log-deps.js';
 import { LogSigner } from '../../libs/ledger/log/log-signer.js';
+import { TracingConfig } from '../../libs/config/load-config.js';
 import { Log } from '../../libs/ledger/ports/log.js';
+import { Tracer } from '../../libs/ledger/ports/tracer.js';
 import { enterHouseLimits } from '../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../libs/ledger/setup/setup-book.js';
 import { Database, migrate, openDatabase } from '../../libs/postgres/open-database.js';
@@ -29,18 +33,34 @@ import { PgTraceStore } from '../../libs/postgres/pg-trace-store.js';
 import { JobCarrier, openJobCarrier } from '../../libs/queue/open-job-carrier.js';
 import { LogSigning, openSiteLog } from './open-site-log.js';
 import { Readiness } from './readiness.js';
+import { Figures } from './metrics/figures.js';
+import { openFigures } from './metrics/open-figures.js';
+import { openTracing } from './tracing/open-tracing.js';
 
 export interface HouseOptions extends LogSigning {
   readonly databaseUrl: string;
   /** Without one the queue runs on Postgres. */
   readonly redisUrl: string | undefined;
   readonly log: Log;
+  /** Nothing is traced without. */
+  readonly tracing?: TracingConfig | undefined;
+  /** What this process is called in traces. */
+  readonly service?: string;
+  /** What it takes in before it asks stations to come again; the usual memory, and any backlog, unless told. */
+  readonly intake?: IntakeBounds;
+}
+
+export interface IntakeBounds {
+  /** Of events that wait for the database. */
+  readonly memoryBytes: number;
+  /** Events that may wait in the database to be judged. */
+  readonly mostPending: number;
 }
 
 /** Everything that api, worker and command line are put together from, on one database and one queue. */
 export interface House {
   readonly book: BookDeps;
-  readonly inbox: InboxBatcher;
+  readonly inbox: EventInbox;
   readonly reads: PgReadStore;
   readonly customerReads: PgCustomerReads;
   readonly access: PgAccessStore;
@@ -63,6 +83,10 @@ export interface House {
   readonly stations: PgStationStore;
   readonly carrier: JobCarrier;
   readonly log: Log;
+  /** Where spans go; undefined where nothing is traced. */
+  readonly tracer: Tracer | undefined;
+  /** What this process counts, and what it looks up for whoever asks. */
+  readonly figures: Figures;
   /** Part by part: whether the house can work. */
   ready(): Promise<Readiness>;
   close(): Promise<void>;
@@ -82,7 +106,7 @@ export async function openHouse(options: HouseOptions): Promise<House> {
 }
 
 async function furnish(
-  { databaseUrl, log, ...signing }: HouseOptions,
+  { databaseUrl, log, intake, tracing: wanted, service = 'heatbook', ...signing }: HouseOptions,
   database: Database,
   redisUrl: string | undefined,
 ): Promise<House> {
@@ -103,14 +127,20 @@ async function furnish(
   const clock = { now: () => new Date().toISOString() };
   const reads = new PgReadStore(database.pool);
   const logStore = new PgLogStore(database.pool);
-  const logged = { store, reads, seal, clock, log, queue: carrier.queue };
+  const tracing = await openTracing(wanted, service, log);
+  const { tracer } = tracing;
+  const logged = { store, reads, seal, clock, log, tracer, queue: carrier.queue };
   const { logDeps, siteLog } = await openSiteLog(logStore, signing, logged).catch(async (error: unknown) => {
     await carrier.close();
     throw error;
   });
+  const notices = new PgNoticeStore(database.pool);
+  const { queue } = carrier;
+  const { pool: main, sidePool: side, customerPool: customers } = database;
+  const figures = openFigures({ reads, notices, siteLog, queue, clock, pools: { main, side, customers } });
   return {
     book: { store, traces, setup, seal, clock, newId: randomUUID, log },
-    inbox: new InboxBatcher(store),
+    inbox: inboxOf(store, reads, intake),
     reads,
     customerReads: new PgCustomerReads(database.customerPool, database.confined),
     access: new PgAccessStore(database.pool),
@@ -121,7 +151,7 @@ async function furnish(
     siteLog,
     logDeps,
     signer: logDeps.signer ?? null,
-    notices: new PgNoticeStore(database.pool),
+    notices,
     search: new PgLedgerSearch(database.pool),
     containments: new PgContainmentStore(database.sidePool),
     archives: new PgArchiveStore(database.pool),
@@ -130,6 +160,8 @@ async function furnish(
     stations: new PgStationStore(database.pool),
     carrier,
     log,
+    tracer,
+    figures,
     ready: async () => {
       const findings = await logStore.findings().catch(() => undefined);
       if (findings === undefined) return { ok: false, checks: { database: 'failing' } };
@@ -138,8 +170,17 @@ async function furnish(
       return { ok, checks: { database: 'ok', log: ok ? 'ok' : 'failing' } };
     },
     close: async () => {
+      figures.close();
       await carrier.close();
       await database.close();
+      await tracing.close();
     },
   };
+}
+
+function inboxOf(store: PgBookStore, reads: PgReadStore, intake: IntakeBounds | undefined): EventInbox {
+  if (intake === undefined) return new InboxBatcher(store);
+  const { memoryBytes, mostPending } = intake;
+  const batcher = new InboxBatcher(store, batcherLimits(memoryBytes));
+  return new BacklogGate(batcher, { reads, mostPending, elapsedMs: () => performance.now() });
 }

@@ -31,7 +31,9 @@ export interface OpenSiteLog {
 export async function openSiteLog(
   siteLog: LogStore,
   signing: LogSigning,
-  deps: Pick<SiteLogDeps, 'store' | 'reads' | 'seal' | 'clock' | 'log'> & { readonly queue: Pick<JobQueue, 'add'> },
+  deps: Pick<SiteLogDeps, 'store' | 'reads' | 'seal' | 'clock' | 'log' | 'tracer'> & {
+    readonly queue: Pick<JobQueue, 'add'>;
+  },
 ): Promise<OpenSiteLog> {
   const { signingKey } = signing;
   const origin = await siteLog.origin(signing.origin ?? `heatbook/${randomBytes(6).toString('hex')}`);

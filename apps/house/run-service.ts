@@ -12,7 +12,7 @@ export async function runService(
   name: string,
   start: (log: Log) => Promise<{ url?: string; stop: () => Promise<void> }>,
 ): Promise<void> {
-  const log = jsonLog((line) => process.stderr.write(line));
+  const log = jsonLog(name, (line) => process.stderr.write(line));
   const stopped = stopSignal();
   try {
     const { url, stop } = await start(log);

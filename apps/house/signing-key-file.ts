@@ -1,5 +1,6 @@
-import { mkdir, open, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, open, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { secretStatsFault } from '../../libs/config/secret-file-mode.js';
 import { newSigningKey } from '../../libs/evidence/log/node-signer.js';
 import { errorCode } from './error-code.js';
 
@@ -13,15 +14,31 @@ export function ownKeyFile(dataFolder: string): string {
   return join(dataFolder, 'signing-key.pem');
 }
 
-/** The key of the data folder; made where there is none. @returns PKCS#8 PEM */
-export async function ownSigningKey(dataFolder: string): Promise<string> {
+/**
+ * The key of the data folder; made where there is none.
+ * @param warn hears where others can read the file, as after a copy that did not keep modes
+ * @returns PKCS#8 PEM
+ */
+export async function ownSigningKey(dataFolder: string, warn: (line: string) => void): Promise<string> {
   const path = ownKeyFile(dataFolder);
   await mkdir(dataFolder, { recursive: true, mode: 0o700 });
   try {
     return await makeSigningKeyFile(path);
   } catch (error) {
     if (!(error instanceof KeyFileTaken)) throw error;
-    return readFile(path, 'utf8');
+    return readOwnKey(path, warn);
+  }
+}
+
+async function readOwnKey(path: string, warn: (line: string) => void): Promise<string> {
+  const file = await open(path, 'r');
+  try {
+    const fault = secretStatsFault(path, await file.stat());
+    if (fault !== undefined)
+      warn(`The signing key ${path} ${fault.wrong}: make it its owner's alone with "chmod 600".`);
+    return await file.readFile('utf8');
+  } finally {
+    await file.close();
   }
 }
 
@@ -55,7 +72,9 @@ export async function makeSigningKeyFile(path: string): Promise<string> {
 export async function installOwnKey(dataFolder: string, key: string, before: string): Promise<string> {
   const [own, kept] = [ownKeyFile(dataFolder), join(dataFolder, `signing-key-${before}.pem`)];
   const fresh = `${own}.new`;
-  await writeFile(fresh, key, { mode: 0o600 });
+  // One that a broken run left would keep its mode, and a link its target.
+  await rm(fresh, { force: true });
+  await writeFile(fresh, key, { mode: 0o600, flag: 'wx' });
   await rename(own, kept).catch((error: unknown) => {
     // It may be what was lost.
     if (errorCode(error) !== 'ENOENT') throw error;

@@ -3,6 +3,7 @@ import { sweepArchives } from '../../libs/ledger/archives/sweep-archives.js';
 import { sweepContainments } from '../../libs/ledger/containment/sweep-containments.js';
 import { lapseClearances } from '../../libs/ledger/clearances/lapse-clearances.js';
 import { FoldDesk } from '../../libs/ledger/fold/fold-desk.js';
+import { sweepIntake } from '../../libs/ledger/fold/sweep-intake.js';
 import { recheckLimits } from '../../libs/ledger/limits/recheck-limits.js';
 import { checkLogWhenDue } from '../../libs/ledger/log/check-log.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
@@ -39,10 +40,7 @@ export function houseTimers(house: House, archives: ArchiveMaker, desk: FoldDesk
   return {
     'sweep-intake': {
       everyMs: SWEEP_EVERY_MS,
-      run: async (stopped) => {
-        const due = await book.store.shardsDue();
-        if (!stopped()) await Promise.all(due.map((shard) => desk.fold(shard)));
-      },
+      run: (stopped) => sweepIntake(book.store, desk, stopped),
     },
     'recheck-limits': {
       everyMs: RECHECK_EVERY_MS,

@@ -13,7 +13,8 @@ describe('the health of a worker', () => {
     const reads = {
       backlog: () => Promise.resolve({ pending: 3, oldestReceivedAt: '2030-01-01T00:00:00Z', parked: 0 }),
     };
-    health = await serveHealth({ ready, log: silentLog, reads }, { host: '127.0.0.1', port: 0 });
+    const figures = { text: () => Promise.resolve('heatbook_fold_failures_total 0\n'), contentType: 'text/plain' };
+    health = await serveHealth({ ready, log: silentLog, reads, figures }, { host: '127.0.0.1', port: 0 });
   });
 
   afterAll(() => health.close());
@@ -34,6 +35,12 @@ describe('the health of a worker', () => {
     expect(await ask('/health/ready')).toMatchObject({ status: 503, body: { checks: { database: 'failing' } } });
     database = 'away';
     expect(await ask('/health/ready')).toEqual({ status: 503, body: { ok: false, checks: { service: 'failing' } } });
+  });
+
+  it('gives its figures', async () => {
+    const answer = await fetch(`${health.url}/metrics`);
+    expect(answer.headers.get('content-type')).toBe('text/plain');
+    expect(await answer.text()).toContain('heatbook_fold_failures_total');
   });
 
   it('serves nothing else', async () => {

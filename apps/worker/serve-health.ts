@@ -10,11 +10,14 @@ export interface WorkerHealth {
 }
 
 /** What is looked at. */
-type Watched = Pick<House, 'ready' | 'log'> & { readonly reads: Pick<House['reads'], 'backlog'> };
+type Watched = Pick<House, 'ready' | 'log'> & {
+  readonly figures: Pick<House['figures'], 'text' | 'contentType'>;
+  readonly reads: Pick<House['reads'], 'backlog'>;
+};
 
 /**
  * Answers `/health/live` and `/health/ready` for whoever watches a worker, as the API does for itself: ready says also
- * whether what is pending is being folded. Nothing else is served, and nothing of the book is told.
+ * whether what is pending is being folded. `/metrics` has its figures. Nothing else is served, and nothing of the book is told.
  * @throws Error where the port is taken
  */
 export async function serveHealth(
@@ -24,6 +27,10 @@ export async function serveHealth(
   const progress = new FoldProgress(() => performance.now());
   const server = createServer((request, reply) => {
     if (request.url === '/health/live') answer(reply, 200, { ok: true });
+    else if (request.url === '/metrics')
+      void house.figures
+        .text()
+        .then((text) => reply.writeHead(200, { 'content-type': house.figures.contentType }).end(text));
     else if (request.url !== '/health/ready') answer(reply, 404, { ok: false });
     else
       void readinessOf(() => look(house, progress), house.log).then((found) => {

@@ -6,6 +6,8 @@ import { House } from '../house/open-house.js';
 import { archiveDeps } from './house-archives.js';
 import { houseTimers } from './house-timers.js';
 import { TimerWatch } from './timer-watch.js';
+import { traceFold } from './trace-folds.js';
+import { WorkerFigures } from './worker-figures.js';
 
 /** Jobs at once: the wake-ups of all shards, so that those that wait are folded together, and some others beside them. */
 const CONCURRENCY = 20;
@@ -14,14 +16,27 @@ const LOOK_EVERY_MS = 5000;
 
 /** Starts taking jobs: folds pending events into the book and runs the timers, until it is closed. */
 export async function startWorker(house: House): Promise<JobWorker> {
-  const { book, carrier } = house;
-  const desk = new FoldDesk(book);
+  const { book, carrier, tracer, figures } = house;
+  const own = new WorkerFigures(figures.registry, () => performance.now());
+  figures.add(own);
+  const desk = new FoldDesk(book, {
+    watch: {
+      requests: tracer !== undefined,
+      folded: (round) => {
+        own.countFold(round);
+        if (tracer !== undefined) traceFold(tracer, round);
+      },
+      failed: () => {
+        own.countFailure();
+      },
+    },
+  });
   const archives = new ArchiveMaker(archiveDeps(house));
   const timers = houseTimers(house, archives, desk);
-  const watch = new TimerWatch(timers, () => performance.now(), book.log);
+  const watch = new TimerWatch(timers, () => performance.now(), book.log, own);
   const handlers: JobHandlers = {
     ...watch.handlers(),
-    'fold-shard': ({ shard }, { signal }) => desk.fold(shard, signal),
+    'fold-shard': ({ shard, traceparent }, { signal }) => desk.fold(shard, signal, traceparent),
     'run-containment': async ({ containment }) => {
       await runContainment(house, containment);
     },

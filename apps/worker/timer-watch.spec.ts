@@ -2,17 +2,17 @@ import { forEachTimer, TimerName } from '../../libs/ledger/ports/job-queue.js';
 import { raiseNotices } from '../../libs/ledger/notices/raise-notices.js';
 import { memoryHarness } from '../../test/support/book-harness.js';
 import { silentLog } from '../../test/support/silent-log.js';
-import { TimerWatch } from './timer-watch.js';
+import { TimerNotes, TimerWatch } from './timer-watch.js';
 import { Timer, Timers } from './timers.js';
 
 const IDLE: Timer = { everyMs: 1e9, run: () => Promise.resolve() };
 
 /** A watch over a clock that the test drives, with one timer that is of interest. */
-function watchOver(name: TimerName, timer: Timer, warned: string[] = []) {
+function watchOver(name: TimerName, timer: Timer, warned: string[] = [], notes?: TimerNotes) {
   const time = { nowMs: 0 };
   const timers: Timers = { ...forEachTimer(() => IDLE), [name]: timer };
   const log = { ...silentLog, warn: (message: string) => void warned.push(message) };
-  const watch = new TimerWatch(timers, () => time.nowMs, log);
+  const watch = new TimerWatch(timers, () => time.nowMs, log, notes);
   const lookAt = async (nowMs: number): Promise<void> => {
     time.nowMs = nowMs;
     watch.look();
@@ -78,6 +78,26 @@ describe('timers', () => {
     await lookAt(2000);
     await lookAt(3000);
     expect([runs, warned]).toEqual([2, ["timer 'raise-notices' failed", "timer 'raise-notices' failed"]]);
+  });
+
+  it('are noted when they have done their work or failed, however they came to run', async () => {
+    const noted: string[] = [];
+    const notes = {
+      done: (name: string) => noted.push(`${name} done`),
+      failed: (name: string) => noted.push(`${name} failed`),
+    };
+    let fails = false;
+    const run = (): Promise<void> => (fails ? Promise.reject(new Error('away')) : Promise.resolve());
+    const { watch, lookAt } = watchOver('sweep-intake', { everyMs: 1000, run }, [], notes);
+    const byCarrier = watch.handlers()['sweep-intake'];
+    await byCarrier({}, UNHURRIED);
+    await byCarrier({}, { ...UNHURRIED, signal: AbortSignal.abort() });
+    await lookAt(2000);
+    fails = true;
+    await expect(byCarrier({}, UNHURRIED)).rejects.toThrow('away');
+    await lookAt(4000);
+    const [done, failed] = ['sweep-intake done', 'sweep-intake failed'];
+    expect(noted).toEqual([done, done, failed, failed]);
   });
 
   it('give notice though the carrier is away', async () => {

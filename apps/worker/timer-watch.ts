@@ -5,6 +5,12 @@ import { Timers } from './timers.js';
 /** So many repetitions missed, the carrier is taken to be away. */
 const MISSED = 2;
 
+/** Is told of what became of the runs of timers. */
+export interface TimerNotes {
+  done(timer: TimerName): void;
+  failed(timer: TimerName): void;
+}
+
 /**
  * Runs timers when the carrier says so, and without being told while nothing comes through the carrier: facts are judged,
  * clearances lapse and warnings are given though the carrier is away.
@@ -13,16 +19,18 @@ export class TimerWatch {
   readonly #timers: Timers;
   readonly #nowMs: () => number;
   readonly #log: Log;
+  readonly #notes: TimerNotes | undefined;
   readonly #ranAtMs: Record<TimerName, number>;
   /** Runs of our own that have not ended. */
   readonly #own = new Map<TimerName, Promise<void>>();
   #stopped = false;
 
   /** @param nowMs a clock that only goes forward, ms */
-  constructor(timers: Timers, nowMs: () => number, log: Log) {
+  constructor(timers: Timers, nowMs: () => number, log: Log, notes?: TimerNotes) {
     this.#timers = timers;
     this.#nowMs = nowMs;
     this.#log = log;
+    this.#notes = notes;
     this.#ranAtMs = forEachTimer(() => nowMs());
   }
 
@@ -30,7 +38,7 @@ export class TimerWatch {
   handlers(): Pick<JobHandlers, TimerName> {
     return forEachTimer((name) => async (_payload: unknown, { signal }: { readonly signal: AbortSignal }) => {
       this.#ranAtMs[name] = this.#nowMs();
-      await this.#timers[name].run(() => signal.aborted);
+      await this.#run(name, () => signal.aborted);
     });
   }
 
@@ -54,10 +62,21 @@ export class TimerWatch {
     await this.idle();
   }
 
+  async #run(name: TimerName, stopped: () => boolean): Promise<void> {
+    try {
+      await this.#timers[name].run(stopped);
+    } catch (error) {
+      this.#notes?.failed(name);
+      throw error;
+    }
+    // What was cut short has not done its work.
+    if (!stopped()) this.#notes?.done(name);
+  }
+
   async #runAlone(name: TimerName): Promise<void> {
     this.#ranAtMs[name] = this.#nowMs() - (MISSED - 1) * this.#timers[name].everyMs;
     try {
-      await this.#timers[name].run(() => this.#stopped);
+      await this.#run(name, () => this.#stopped);
     } catch (error) {
       this.#log.warn(`timer '${name}' failed`, { error: String(error) });
     } finally {

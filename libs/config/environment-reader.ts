@@ -1,9 +1,12 @@
-import { readFileSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { InvalidValue } from './parse-values.js';
+import { secretStatsFault } from './secret-file-mode.js';
 
 /** Reads variables one by one and collects what is wrong with them instead of stopping at the first. */
 export class EnvironmentReader {
   readonly problems: string[] = [];
+  /** What may stay as it is, but should not. */
+  readonly warnings: string[] = [];
 
   constructor(private readonly env: NodeJS.ProcessEnv) {}
 
@@ -51,7 +54,7 @@ export class EnvironmentReader {
 
   private fileContent(fileVariable: string, path: string): string | undefined {
     try {
-      const content = readFileSync(path, 'utf8').trim();
+      const content = this.secretContent(fileVariable, path).trim();
       if (content !== '') return content;
       this.problem(`${fileVariable}: the file ${path} is empty: expected the value in it`);
     } catch (error) {
@@ -61,6 +64,21 @@ export class EnvironmentReader {
       );
     }
     return undefined;
+  }
+
+  /** Looks at the mode of the very file that it reads. */
+  private secretContent(fileVariable: string, path: string): string {
+    const file = openSync(path, 'r');
+    try {
+      const fault = secretStatsFault(path, fstatSync(file));
+      if (fault !== undefined) {
+        const line = `${fileVariable}: the file ${path} ${fault.wrong}: make it its owner's alone with "chmod 600"`;
+        (fault.isFatal ? this.problems : this.warnings).push(line);
+      }
+      return readFileSync(file, 'utf8');
+    } finally {
+      closeSync(file);
+    }
   }
 
   private parsed<T>(variable: string, text: string, parse: (text: string) => T): T | undefined {

@@ -12,8 +12,11 @@ import {
   parseMqttUrl,
   parseMqttVersion,
   parsePort,
+  parseProxies,
+  parseRatio,
   parseRedisUrl,
   parseSigningKey,
+  wholeNumber,
 } from './parse-values.js';
 
 /** Everything that is set from outside. A secret that is not set is `undefined`, never an empty string. */
@@ -36,6 +39,11 @@ export interface HeatbookConfig {
    */
   readonly secureCookies: boolean;
   /**
+   * Addresses, or ranges as CIDR, of proxies whose X-Forwarded-For and X-Forwarded-Proto are believed (`HEATBOOK_PROXIES`);
+   * those of this machine unless told otherwise.
+   */
+  readonly proxies: readonly string[];
+  /**
    * The key that checkpoints of the log, exports and archives are signed with: PKCS#8 PEM, Ed25519
    * (`HEATBOOK_SIGNING_KEY` or `HEATBOOK_SIGNING_KEY_FILE`).
    */
@@ -46,8 +54,19 @@ export interface HeatbookConfig {
   readonly databaseUrl: string | undefined;
   /** Redis for the queue; without it the queue runs on Postgres (`REDIS_URL` or `REDIS_URL_FILE`). */
   readonly redisUrl: string | undefined;
+  /** One line for each thing that works, but should not stay so; for whoever starts the service. */
+  readonly warnings: readonly string[];
   /** An MQTT broker that station events are taken from besides; none unless told. */
   readonly mqtt: MqttConfig | undefined;
+  /** Where traces are sent by OTLP over HTTP, and which part of those that begin here; undefined: nothing is traced. */
+  readonly tracing: TracingConfig | undefined;
+  /** What the api takes in before it asks stations to come again. */
+  readonly intake: {
+    /** Bytes of events and traces in its memory (`HEATBOOK_INTAKE_MIB`). */
+    readonly memoryBytes: number;
+    /** Events in the database that wait to be judged (`HEATBOOK_MOST_PENDING`). */
+    readonly mostPending: number;
+  };
   /** What the command line's clients talk to and with which key (`HEATBOOK_URL`, `HEATBOOK_KEY`). */
   readonly client: { readonly url: string; readonly key: string | undefined };
 }
@@ -64,9 +83,23 @@ export interface MqttConfig {
   readonly protocolVersion: 4 | 5;
 }
 
+/** The names of these variables are OpenTelemetry's. */
+export interface TracingConfig {
+  /** Address of the receiver without `/v1/traces` (`OTEL_EXPORTER_OTLP_ENDPOINT`). */
+  readonly endpoint: string;
+  /** 0 to 1 (`OTEL_TRACES_SAMPLER_ARG`). */
+  readonly ratio: number;
+}
+
 const DEFAULT_PORT = 3000;
+const LOOPBACK: readonly string[] = ['127.0.0.0/8', '::1/128'];
 const DEFAULT_CLIENT_ID = 'heatbook';
 const DEFAULT_MQTT_VERSION = 5;
+/** Least: two traces of the largest size. */
+const INTAKE_MIB = { least: 32, most: 65_536, byDefault: 64 };
+/** By default what one worker folds in some minutes: far more than a shift brings. */
+const MOST_PENDING = { least: 1_000, most: 1_000_000_000, byDefault: 1_000_000 };
+const MIB_BYTES = 1024 * 1024;
 
 /**
  * Reads and checks the environment; the only place that does. An empty variable counts as not set, because compose
@@ -85,11 +118,18 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): HeatbookConfig
     demo: reader.flag('HEATBOOK_DEMO', true),
     adminKey: reader.secret('HEATBOOK_ADMIN_KEY', parseBearerKey),
     secureCookies: reader.flag('HEATBOOK_SECURE_COOKIES', false),
+    proxies: reader.value('HEATBOOK_PROXIES', parseProxies) ?? LOOPBACK,
     signingKey: reader.secret('HEATBOOK_SIGNING_KEY', parseSigningKey),
     origin: reader.value('HEATBOOK_ORIGIN', parseLogName),
     databaseUrl: reader.secret('DATABASE_URL', parseDatabaseUrl),
     redisUrl: reader.secret('REDIS_URL', parseRedisUrl),
+    warnings: reader.warnings,
     mqtt: mqttConfig(reader),
+    tracing: readTracing(reader),
+    intake: {
+      memoryBytes: (reader.value('HEATBOOK_INTAKE_MIB', wholeNumber(INTAKE_MIB)) ?? INTAKE_MIB.byDefault) * MIB_BYTES,
+      mostPending: reader.value('HEATBOOK_MOST_PENDING', wholeNumber(MOST_PENDING)) ?? MOST_PENDING.byDefault,
+    },
     client: {
       url: reader.value('HEATBOOK_URL', parseHttpUrl) ?? `http://127.0.0.1:${port}`,
       key: reader.value('HEATBOOK_KEY', parseBearerKey),
@@ -117,4 +157,10 @@ function mqttConfig(reader: EnvironmentReader): MqttConfig | undefined {
   const clientId = reader.value('MQTT_CLIENT_ID', parseMqttClientId) ?? DEFAULT_CLIENT_ID;
   const protocolVersion = reader.value('MQTT_VERSION', parseMqttVersion) ?? DEFAULT_MQTT_VERSION;
   return broker === undefined ? undefined : { broker, clientId, protocolVersion };
+}
+
+function readTracing(reader: EnvironmentReader): TracingConfig | undefined {
+  const endpoint = reader.value('OTEL_EXPORTER_OTLP_ENDPOINT', parseHttpUrl);
+  const ratio = reader.value('OTEL_TRACES_SAMPLER_ARG', parseRatio) ?? 1;
+  return endpoint === undefined ? undefined : { endpoint, ratio };
 }

@@ -23,12 +23,48 @@ export function parsePort(text: string): number {
   return port;
 }
 
+/** A part of one, 0 to 1. */
+export function parseRatio(text: string): number {
+  const ratio = /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+  if (!(ratio <= 1)) throw new InvalidValue(`is "${text}"`, 'a number from 0 (none) to 1 (all), such as 0.05');
+  return ratio;
+}
+
+/** A parser of whole numbers from `least` to `most`. */
+export function wholeNumber({ least, most }: { readonly least: number; readonly most: number }) {
+  return (text: string): number => {
+    const value = /^\d{1,15}$/.test(text) ? Number(text) : NaN;
+    if (value >= least && value <= most) return value;
+    throw new InvalidValue(`is "${text}"`, `a whole number from ${least} to ${most}`);
+  };
+}
+
 /** An IP address or a host name. */
 export function parseHost(text: string): string {
   if (isIP(text) !== 0) return text;
   // A dotted run of digits that is no address is a mistyped address, not a name.
   if (HOST_NAME.test(text) && !/^[\d.]+$/.test(text)) return text;
   throw new InvalidValue(`is "${text}"`, 'an IP address or host name to listen on, such as 127.0.0.1 or 0.0.0.0');
+}
+
+/** Addresses and ranges (CIDR) with commas between them, or `none`. */
+export function parseProxies(text: string): readonly string[] {
+  if (text === 'none') return [];
+  const ranges = text.split(',').map((one) => one.trim());
+  const wrong = ranges.find((range) => !isRange(range));
+  if (wrong === undefined) return ranges;
+  throw new InvalidValue(
+    `has "${wrong}" in it`,
+    'addresses of proxies with commas between them, such as 10.0.0.7,10.1.0.0/16, or none',
+  );
+}
+
+function isRange(text: string): boolean {
+  const [address = '', bits, ...more] = text.split('/');
+  const most = { 0: undefined, 4: 32, 6: 128 }[isIP(address)];
+  if (most === undefined || more.length > 0) return false;
+  // A range of everything would have every client say who it is.
+  return bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) >= 1 && Number(bits) <= most);
 }
 
 /** A key as it stands after `Bearer` in an Authorization header (RFC 6750, b64token). */

@@ -21,6 +21,7 @@ import { OrderTheDesk1764424000000 } from '../../migrations/1764424000000-order-
 import { FindHolds1764510000000 } from '../../migrations/1764510000000-find-holds.js';
 import { QuickenTheFold1764500000000 } from '../../migrations/1764500000000-quicken-the-fold.js';
 import { SettleTables1764530000000 } from '../../migrations/1764530000000-settle-tables.js';
+import { NameRequests1764540000000 } from '../../migrations/1764540000000-name-requests.js';
 import { NameSigners1764420000000 } from '../../migrations/1764420000000-name-signers.js';
 import { THE_HOUSE } from '../ledger/ports/customer-reads.js';
 import { RecheckLimits1764350000000 } from '../../migrations/1764350000000-recheck-limits.js';
@@ -68,6 +69,7 @@ export const MIGRATIONS = [
   QuickenTheFold1764500000000,
   FindHolds1764510000000,
   SettleTables1764530000000,
+  NameRequests1764540000000,
 ] as const;
 
 export interface Database {

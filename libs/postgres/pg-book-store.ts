@@ -8,6 +8,7 @@ import { inTransaction } from './in-transaction.js';
 import { dueRechecks } from './pg-rechecks.js';
 import { columnsOf, longText, longTexts, rowsOf } from './bulk-rows.js';
 import { PgBookTransaction } from './pg-book-transaction.js';
+import { requestColumns } from './pg-requests.js';
 
 /** Namespaces of the advisory locks: the whole book, and one lock a shard. */
 const BOOK_LOCK = 7_201_001;
@@ -43,12 +44,14 @@ export class PgBookStore implements BookStore {
   private async insert(events: readonly IncomingEvent[]): Promise<readonly Acceptance[]> {
     const rows = events.map((event) => ({ ...event, shard: shardOf(event.subject, this.shards) }));
     const { bytes, starts, lengths } = longTexts(events.map(({ payload }) => payload));
+    const { ids, traceparents } = requestColumns(events);
     const { rows: told } = await this.pool.query<{ count: number; keys: string[] | null }>(
       `WITH stored AS (
-         INSERT INTO intake_event (source, event_id, type, subject, content_hash, shard, payload)
-         SELECT source, event_id, type, subject, content_hash, shard, ${longText('$9')}
+         INSERT INTO intake_event (source, event_id, type, subject, content_hash, shard, payload, request_id, traceparent)
+         SELECT source, event_id, type, subject, content_hash, shard, ${longText('$9')}, request_id, traceparent
          FROM unnest($1::text[], $2::text[], $3::text[], $4::text[], $5::text[], $6::smallint[], $7::integer[],
-           $8::integer[]) AS n(source, event_id, type, subject, content_hash, shard, start, length)
+           $8::integer[], $11::text[], $12::text[])
+           AS n(source, event_id, type, subject, content_hash, shard, start, length, request_id, traceparent)
          ON CONFLICT (source, event_id) DO NOTHING
          RETURNING number, shard, subject, source, event_id
        ), waiting AS (
@@ -56,7 +59,7 @@ export class PgBookStore implements BookStore {
        )
        SELECT count(*)::integer AS count,
          CASE WHEN count(*) < $10 THEN array_agg(source || ' ' || event_id) END AS keys FROM stored`,
-      [...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length],
+      [...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length, ids, traceparents],
     );
     const [answer] = told;
     if (answer?.count === events.length) return events.map(() => 'accepted');

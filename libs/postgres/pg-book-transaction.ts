@@ -19,12 +19,14 @@ import {
 } from '../ledger/ports/book-store.js';
 import { EntryBytes, entryOf, GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
 import { StoredRevision } from '../ledger/ports/setup-store.js';
+import { RequestRef } from '../ledger/requests/request-ref.js';
 import { isUuid } from './cursor.js';
 import { enterRevision } from './enter-revision.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
 import { followChains, Head } from './follow-chains.js';
 import { answerBefore, clearancesById, clearancesReaching, keepAnswer, writeClearances } from './pg-clearances.js';
 import { lockRecheck, openKeysOf, writeRecheck } from './pg-rechecks.js';
+import { requestsOf } from './pg-requests.js';
 import { writeContained } from './pg-containments.js';
 import { claimDevices, claimShards, claimSubjects, settleInbox, unclaimedDevices } from './pg-pending.js';
 import { writeEntries } from './pg-entries.js';
@@ -95,6 +97,10 @@ export class PgBookTransaction implements BookTransaction {
   private noted(pending: readonly PendingEvent[]): readonly PendingEvent[] {
     for (const { number } of pending) this.claimed.add(number);
     return pending;
+  }
+
+  requestsOf(numbers: readonly string[], limit: number): Promise<readonly RequestRef[]> {
+    return requestsOf(this.client, numbers, limit);
   }
 
   async peek(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {

@@ -2,7 +2,7 @@ import pg from 'pg';
 import { StreamKey } from '../domain/subject/subject.js';
 import { CensusGroup } from '../ledger/log/log-evidence.js';
 import { LedgerReach } from '../ledger/log/log-reader.js';
-import { LogFinding, LogLeaf, LogStore, LogTransaction } from '../ledger/ports/log-store.js';
+import { LogFinding, LogLag, LogLeaf, LogStore, LogTransaction } from '../ledger/ports/log-store.js';
 import { inTransaction } from './in-transaction.js';
 import { rowsOf } from './bulk-rows.js';
 import { PgLogCheckReads } from './pg-log-check-reads.js';
@@ -39,6 +39,22 @@ export class PgLogStore extends PgLogCheckReads implements LogStore {
   async waitingCount(): Promise<number> {
     const { rows } = await this.pool.query<{ waiting: string }>(`SELECT count(*) AS waiting FROM log_inbox`);
     return Number(rows[0]?.waiting ?? 0);
+  }
+
+  async lag(): Promise<LogLag> {
+    const { rows } = await this.pool.query<{ unplaced: Date | null; unsigned: Date | null; signed: boolean }>(
+      `WITH signed AS (SELECT size FROM log_checkpoint ORDER BY number DESC LIMIT 1)
+       SELECT (SELECT recorded_at FROM ledger_entry e, (SELECT subjects[1] AS subject, seqs[1] AS seq
+            FROM log_inbox ORDER BY number LIMIT 1) first
+          WHERE e.subject = first.subject AND e.seq = first.seq) AS unplaced,
+         (SELECT recorded_at FROM ledger_entry e, (SELECT subject, seq FROM log_leaf
+            WHERE index = (SELECT size FROM signed) OFFSET 0) next
+          WHERE e.subject = next.subject AND e.seq = next.seq) AS unsigned,
+         EXISTS (SELECT FROM signed) AS signed`,
+    );
+    const { unplaced = null, unsigned = null, signed = false } = rows[0] ?? {};
+    const unplacedSince = unplaced?.toISOString() ?? null;
+    return { unplacedSince, unsignedSince: signed ? (unsigned?.toISOString() ?? unplacedSince) : null };
   }
 
   async newest(ledgers: readonly LedgerReach[], size: number): Promise<readonly LogLeaf[]> {

@@ -194,8 +194,10 @@ export class PgReadStore implements ReadStore {
       subject: string;
       pending: boolean;
       reason: ParkingReason | null;
+      request_id: string | null;
+      traceparent: string | null;
     }>(
-      `SELECT e.type, e.subject, w.number IS NOT NULL AS pending, p.reason
+      `SELECT e.type, e.subject, w.number IS NOT NULL AS pending, p.reason, e.request_id, e.traceparent
        FROM intake_event e LEFT JOIN intake_pending w USING (number) LEFT JOIN intake_parked p USING (number)
        WHERE e.source = $1 AND e.event_id = $2`,
       [source, id],
@@ -206,7 +208,7 @@ export class PgReadStore implements ReadStore {
       `SELECT subject, seq, hash, type FROM ledger_entry WHERE source = $1 AND event_id = $2 ORDER BY subject, seq`,
       [source, id],
     );
-    const { type, subject, pending, reason } = found;
+    const { type, subject, pending, reason, request_id: requestId, traceparent } = found;
     const settled = told.some((entry) => entry.type === BOOK_ENTRY_TYPES.annulled) ? 'annulled' : 'applied';
     const state = pending ? 'pending' : reason === null ? settled : 'parked';
     return {
@@ -215,6 +217,7 @@ export class PgReadStore implements ReadStore {
       type,
       reason,
       entries: told.map(({ subject: ledger, seq, hash }) => ({ subject: ledger, seq, hash })),
+      ...(requestId !== null && { request: { id: requestId, traceparent } }),
     };
   }
 

@@ -14,7 +14,8 @@ export async function writeHolds(queries: Queries, holds: readonly HoldRecord[])
        cause_gone boolean, release json, dispositions json, assignee text, due_at timestamptz, comments json,
        containment uuid, stream text, unit_key text, device text)
      ON CONFLICT (id) DO UPDATE SET state = excluded.state, causes = excluded.causes, evidence = excluded.evidence,
-       remedy = excluded.remedy, customer = excluded.customer, station = excluded.station, operator = excluded.operator,
+       remedy = excluded.remedy, assembly = excluded.assembly,
+       serial = excluded.serial, unit_key = excluded.unit_key, customer = excluded.customer, station = excluded.station, operator = excluded.operator,
        touched = excluded.touched, cause_gone = excluded.cause_gone, release = excluded.release,
        dispositions = excluded.dispositions, assignee = excluded.assignee, due_at = excluded.due_at,
        comments = excluded.comments`,

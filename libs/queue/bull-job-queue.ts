@@ -82,6 +82,10 @@ export class BullJobQueue implements JobQueue {
     await upsert();
   }
 
+  waiting(): Promise<number> {
+    return within(this.#queue.getWaitingCount(), this.settings.addTimeoutMs, 'counting jobs');
+  }
+
   async close(): Promise<void> {
     this.#closing ??= this.#release();
     await this.#closing;

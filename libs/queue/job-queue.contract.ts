@@ -38,6 +38,19 @@ function describeDelivery(bench: CarrierBench, store: () => StoreUnderTest): voi
     expect(recorder.runs.every(({ context }) => !context.signal.aborted)).toBe(true);
   });
 
+  it('says how many jobs wait', async () => {
+    const { queue, startWorker } = await bench.open(store().freshTarget());
+    expect(await queue.waiting()).toBe(0);
+    await queue.addMany([1, 2, 3].map((shard) => ({ name: 'fold-shard', payload: { shard } })));
+    await queue.add('fold-shard', { shard: 4 }, { delayMs: 60_000 });
+    await queue.add('sweep-intake', {});
+    expect(await queue.waiting()).toBe(4);
+    const recorder = new RunRecorder();
+    await startWorker(recorder.handlers, { concurrency: 1 });
+    await recorder.untilSwept();
+    expect(await queue.waiting()).toBe(0);
+  });
+
   it('holds a delayed job back', async () => {
     const { queue, startWorker } = await bench.open(store().freshTarget());
     const recorder = new RunRecorder();

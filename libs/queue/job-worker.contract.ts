@@ -133,6 +133,7 @@ function describeOutage(bench: CarrierBench, store: () => StoreUnderTest): void 
       const request = { name: 'fold-shard', payload: { shard: 2 } } as const;
       expect(await timed(() => rejection(queue.add('fold-shard', { shard: 2 })))).toMatchObject({ quick: true });
       expect(await timed(() => rejection(queue.addMany([request])))).toMatchObject({ quick: true });
+      expect(await timed(() => rejection(queue.waiting().then(() => undefined)))).toMatchObject({ quick: true });
       expect(bench.logged.length).toBeGreaterThan(0);
       await store().comeBack();
 

@@ -64,6 +64,22 @@ describe('The desk', () => {
     await close();
   });
 
+  it('does not pretend that somebody has signed out whose session goes on', async () => {
+    const person = await house.person('q-3', ['quality']);
+    const { page, violations, close } = await desk.open(person);
+    await page.getByText('Live', { exact: true }).waitFor();
+    const back = await desk.away();
+    await page.getByRole('button', { name: 'Sign out' }).click();
+    await page.getByText(/^You are still signed in\./).waitFor();
+    expect(await violations()).toEqual([]);
+    expect((await person.call('GET', '/v1/session')).status).not.toBe(401);
+    await back();
+    await page.getByRole('button', { name: 'Sign out' }).click();
+    await page.getByLabel('Password').waitFor();
+    expect((await person.call('GET', '/v1/session')).status).toBe(401);
+    await close();
+  });
+
   it('asks to sign in again, at the same address, once the session has ended', async () => {
     const person = await house.person('q-2', ['quality']);
     const { page, go, close } = await desk.open(person, '/units');

@@ -1,4 +1,4 @@
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { mulberry32 } from '../support/mulberry32.js';
 import { demoFacts, ServiceBench, Undisturbed, undisturbedBook } from '../support/process-bench.js';
 import { NoAnswer } from '../support/process-client.js';

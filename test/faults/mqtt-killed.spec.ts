@@ -1,5 +1,5 @@
 import { Client } from 'pg';
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { until } from '../../libs/postgres/embedded/processes.js';
 import { brokerConnected } from '../support/broker-connected.js';
 import { DeafLine, deafLine } from '../support/deaf-line.js';

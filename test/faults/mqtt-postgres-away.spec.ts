@@ -27,7 +27,7 @@ beforeAll(async () => {
     // Of sessions that do not last, such as a station's here, the broker does not know what they acknowledge.
     if (id === CLIENT && 'topic' in packet) dealt.push(`acknowledged ${String(packet.payload.length)}`);
   });
-  house = await runningHouse(undefined, brokerConfig(broker, CLIENT));
+  house = await runningHouse(undefined, { serving: { mqtt: brokerConfig(broker, CLIENT) } });
   await brokerConnected(house.url);
   station = await MqttStation.open(broker);
 }, 120_000);

@@ -3,7 +3,7 @@ import { chmod, copyFile, mkdir, mkdtemp, readdir, readFile, rm, writeFile } fro
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { stopLeftoverServer } from '../../libs/postgres/embedded/leftover-server.js';
 import { until } from '../../libs/postgres/embedded/processes.js';
 import { runningServerUrl } from '../../libs/postgres/embedded/running-server.js';

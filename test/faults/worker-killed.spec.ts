@@ -1,5 +1,5 @@
 import { setTimeout as delay } from 'node:timers/promises';
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { FreshRedis, freshRedisUrl } from '../support/redis-url.js';
 import { mulberry32 } from '../support/mulberry32.js';
 import { demoFacts, ServiceBench, Undisturbed, undisturbedBook } from '../support/process-bench.js';

@@ -1,3 +1,4 @@
+import { SERVER_LIMITS } from '../../apps/api/http/server-limits.js';
 import { RECORDED_ROUTES } from '../../apps/api/access/recorded-routes.js';
 import { CallerName, CALLERS, Credentials, letIn, ROLE_OF } from '../support/access-callers.js';
 import { ACCESS_RULES, AccessRule } from '../support/access-rules.js';
@@ -23,7 +24,10 @@ let book: TwoCustomers;
 let credentials: Readonly<Record<CallerName, Credentials>>;
 
 beforeAll(async () => {
-  house = await runningHouse();
+  // It asks every route without a key, which nobody else does.
+  house = await runningHouse(undefined, {
+    serving: { limits: { ...SERVER_LIMITS, refusals: { burst: 10_000, perSecond: 1 } } },
+  });
   book = await enterTwoCustomers(house);
   credentials = await letIn(house);
 }, 60_000);

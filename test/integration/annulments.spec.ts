@@ -3,7 +3,8 @@ import { makeDemo } from '../../apps/cli/demo/make-demo.js';
 import { annulEvent } from '../../libs/ledger/annulments/annul-event.js';
 import { BOOK_ENTRY_TYPES } from '../../libs/ledger/fold/book-effect.js';
 import { Signer } from '../../libs/ledger/signing/signature.js';
-import { BookHarness, memoryHarness, Picture, postgresHarness } from '../support/book-harness.js';
+import { BookHarness, memoryHarness, postgresHarness } from '../support/book-harness.js';
+import { Picture } from '../support/book-picture.js';
 
 const signer: Signer = { name: 'q-1', named: 'a1', roles: ['quality'], meaning: 'this was not so' };
 

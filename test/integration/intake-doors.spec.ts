@@ -39,7 +39,7 @@ async function stationKey(house: RunningHouse, station: string): Promise<string>
 
 async function mqttDoor(open: OpenBroker): Promise<IntakeDoor> {
   const broker = await open();
-  const house = await runningHouse(undefined, brokerConfig(broker));
+  const house = await runningHouse(undefined, { serving: { mqtt: brokerConfig(broker) } });
   await brokerConnected(house.url);
   const sender = await MqttStation.open(broker);
   return {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { makeDemo } from '../../apps/cli/demo/make-demo.js';
 import { mulberry32 } from '../support/mulberry32.js';
-import { BookHarness, memoryHarness, Picture, postgresHarness } from '../support/book-harness.js';
+import { BookHarness, memoryHarness, postgresHarness } from '../support/book-harness.js';
+import { Picture } from '../support/book-picture.js';
 
 /** Enters the demo's setup, posts its events in the given order and chunks, and draws what the book then says. */
 async function bookOf(harness: BookHarness, chunks: readonly (readonly object[])[], workers = 1): Promise<Picture> {

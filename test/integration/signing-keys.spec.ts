@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdtemp, readFile, rm, stat } from 'node:fs/promises';
+import { chmod, mkdtemp, readFile, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { House, openHouse } from '../../apps/house/open-house.js';
@@ -79,12 +79,20 @@ describe('the signing key at the machine', () => {
   }, 30_000);
 
   it('is made by itself in the data folder, once, where the house has its own database', async () => {
-    const key = await ownSigningKey(inFolder('data'));
-    expect(await ownSigningKey(inFolder('data'))).toBe(key);
+    const warnings: string[] = [];
+    const own = (): Promise<string> => ownSigningKey(inFolder('data'), (line) => void warnings.push(line));
+    const key = await own();
+    expect(await own()).toBe(key);
     expect((await stat(inFolder('data/signing-key.pem'))).mode & 0o777).toBe(0o600);
     const kept = await installOwnKey(inFolder('data'), newSigningKey(), '0a1b2c3d');
     expect(await readFile(kept, 'utf8')).toBe(key);
-    expect(await ownSigningKey(inFolder('data'))).not.toBe(key);
+    expect(await own()).not.toBe(key);
+    expect((await stat(inFolder('data/signing-key.pem'))).mode & 0o777).toBe(0o600);
+    expect(warnings).toEqual([]);
+    // As a copy leaves it that keeps no modes.
+    await chmod(inFolder('data/signing-key.pem'), 0o644);
+    await own();
+    expect(warnings).toEqual([expect.stringMatching(/signing-key\.pem can be read by everyone.*chmod 600/)]);
   });
 
   it('is followed by another with its word', async () => {

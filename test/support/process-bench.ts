@@ -1,10 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { makeDemo } from '../../apps/cli/demo/make-demo.js';
-import { StationCloudEvent } from '../../apps/cli/demo/station-cloud-event.js';
+import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { freePort } from '../../libs/postgres/embedded/free-port.js';
 import { migrate, openDatabase } from '../../libs/postgres/open-database.js';
 import { PgSetupStore } from '../../libs/postgres/pg-setup-store.js';
-import { Picture, postgresHarness } from './book-harness.js';
+import { postgresHarness } from './book-harness.js';
+import { Picture } from './book-picture.js';
 import { freshDatabase } from './fresh-database.js';
 import { BookClient, PostAnswer } from './process-client.js';
 import { EventRef, gatherEvidence, refOf } from './process-evidence.js';
@@ -65,16 +66,21 @@ export class ServiceBench {
     return new ServiceBench(database.url, env, () => database.drop());
   }
 
+  /** A key with role admin. */
+  get adminKey(): string {
+    return this.env.HEATBOOK_ADMIN_KEY;
+  }
+
   /** Starts an api, always on the same port, and waits until it answers. */
-  async startApi(): Promise<FamilyMember> {
+  async startApi(withinMs?: number): Promise<FamilyMember> {
     const api = this.#family.start('apps/api/main.ts', this.env);
-    await api.printed('api is up');
+    await api.printed('api is up', withinMs);
     return api;
   }
 
-  async startWorker(): Promise<FamilyMember> {
+  async startWorker(withinMs?: number): Promise<FamilyMember> {
     const worker = this.#family.start('apps/worker/main.ts', this.env);
-    await worker.printed('worker is up');
+    await worker.printed('worker is up', withinMs);
     return worker;
   }
 

@@ -5,7 +5,7 @@ import { BudgetView } from '../../libs/ledger/views/budget-view.js';
 import { DeviceView } from '../../libs/ledger/views/device-view.js';
 import { HoldView } from '../../libs/ledger/views/hold-view.js';
 import { UnitView } from '../../libs/ledger/views/unit-view.js';
-import { Picture } from './book-harness.js';
+import { Picture } from './book-picture.js';
 import { BookClient } from './process-client.js';
 
 /**

@@ -1,10 +1,10 @@
-import { MqttConfig } from '../../libs/config/load-config.js';
 import { newSigningKey } from '../../libs/evidence/log/node-signer.js';
 import { Role } from '../../libs/ledger/identity/principal.js';
 import { sequenceLog } from '../../libs/ledger/log/sequence-log.js';
 import { newKey } from '../../libs/ledger/keys/new-key.js';
-import { serveApi } from '../../apps/api/serve-api.js';
-import { House, openHouse } from '../../apps/house/open-house.js';
+import { serveApi, ServeOptions } from '../../apps/api/serve-api.js';
+import { House, HouseOptions, openHouse } from '../../apps/house/open-house.js';
+import { Log } from '../../libs/ledger/ports/log.js';
 import { startWorker } from '../../apps/worker/start-worker.js';
 import { freshDatabase } from './fresh-database.js';
 import { HttpAnswer } from './http-answer.js';
@@ -36,16 +36,25 @@ export interface CallOptions {
   readonly type?: string;
 }
 
+interface RunningHouseOptions extends Pick<HouseOptions, 'tracing' | 'service'> {
+  readonly log?: Log;
+  readonly serving?: Pick<ServeOptions, 'limits' | 'mqtt'>;
+}
+
 const PATIENCE_MS = 20_000;
 
-/** @param mqtt a broker to take events from besides */
-export async function runningHouse(redisUrl?: string, mqtt?: MqttConfig): Promise<RunningHouse> {
+/** @param more serving: what differs from the usual in what is served; the others: what it is opened with besides */
+export async function runningHouse(
+  redisUrl?: string,
+  { serving = {}, ...more }: RunningHouseOptions = {},
+): Promise<RunningHouse> {
   const fresh = await freshDatabase();
-  const house = await openHouse({ databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey() });
+  const options = { databaseUrl: fresh.url, redisUrl, log: silentLog, signingKey: newSigningKey(), ...more };
+  const house = await openHouse(options);
   // Its key is on record and the log signed before anything else happens.
   await sequenceLog(house.logDeps);
   const worker = await startWorker(house);
-  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined, mqtt });
+  const api = await serveApi(house, { host: '127.0.0.1', port: 0, adminKey: undefined, ...serving });
   const { key: adminKey, issued } = newKey(house.book, { role: 'admin', name: 'admin' });
   await house.keys.add(issued, 1);
   const call = houseCaller(api.url, adminKey);

@@ -78,6 +78,19 @@ describe('the access recorder', () => {
     expect([kept.length, state.dropped]).toEqual([0, 5_003]);
   });
 
+  it('bounds and counts what it notes of strangers, and notes those who are known beside them', async () => {
+    const { recorder, kept, state } = bench(60_000);
+    for (let n = 0; n < 1_100; n += 1) recorder.noteStranger(refusal('stranger'));
+    recorder.note(refusal('known'));
+    await recorder.flush();
+    const strangers = kept.filter((subject) => subject === 'stranger').length;
+    // One in a tenth of a second may have come back meanwhile.
+    expect(strangers).toBeGreaterThanOrEqual(1_000);
+    expect(strangers).toBeLessThan(1_100);
+    expect(state.dropped).toBe(1_100 - strangers);
+    expect(kept.at(-1)).toBe('known');
+  });
+
   it('has a record that is written at once durable before it goes on', async () => {
     const { recorder, kept } = bench(60_000);
     await recorder.write(refusal('now'));

@@ -1,11 +1,17 @@
 import { OnApplicationShutdown } from '@nestjs/common';
 import { AccessRecord, AccessStore } from '../../../libs/ledger/ports/access-store.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
+import { type BucketSize, TokenBucket } from './token-bucket.js';
 
 const FLUSH_EVERY_MS = 500;
 /** Records that may wait for the database; beyond that they are dropped, and counted. */
 const MOST_WAITING = 5_000;
 const MOST_AT_ONCE = 500;
+/**
+ * Of callers whom nobody knows, all together: from many addresses at once they would fill the disk. Ten a second are some 150 MB a
+ * day; what is beyond is dropped, and counted.
+ */
+const STRANGERS: BucketSize = { burst: 1_000, perSecond: 10 };
 
 interface RecorderDeps {
   readonly store: Pick<AccessStore, 'append'>;
@@ -24,8 +30,15 @@ export class AccessRecorder implements OnApplicationShutdown {
   private timer: NodeJS.Timeout | undefined;
   private flushing: Promise<void> | undefined;
   private isFailing = false;
+  private readonly strangers = new TokenBucket(STRANGERS, performance.now());
 
   constructor(private readonly deps: RecorderDeps) {}
+
+  /** Notes the refusal of a caller whom nobody knows, as far as there is room for strangers. */
+  noteStranger(record: AccessRecord): void {
+    if (this.strangers.take(performance.now())) this.note(record);
+    else this.deps.countDropped(1);
+  }
 
   /** Returns at once; the record is written within a second. */
   note(record: AccessRecord): void {

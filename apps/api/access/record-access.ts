@@ -11,17 +11,20 @@ declare module 'fastify' {
   interface FastifyRequest {
     /** Code of the problem that was answered, or of one in a batch; null where there was none. */
     problemCode: string | null;
+    /** Whether the refusal only repeats one that is on record: that its client was refused too often. */
+    repeatsRefusal: boolean;
   }
 }
 
 /** A path is bounded by its names; one that is longer is no subject. */
 const LONGEST_SUBJECT = 400;
-/** Refusals besides every 401 and 403: someone locked out, and events of another source in a batch. */
-const REFUSING_CODES: ReadonlySet<string> = new Set(['too-many-attempts', 'foreign-source']);
+/** Refusals besides every 401 and 403: someone locked out or refused too often, and events of another source in a batch. */
+const REFUSING_CODES: ReadonlySet<string> = new Set(['too-many-attempts', 'too-many-refusals', 'foreign-source']);
 
 /** Puts on record who was refused, and who came in or changed who may. */
 export function recordAccess(instance: FastifyInstance, recorder: AccessRecorder, clock: Clock): void {
   instance.decorateRequest('problemCode', null);
+  instance.decorateRequest('repeatsRefusal', false);
   // Before the answer leaves: a key that is in use has its issue on record.
   instance.addHook('onSend', (request, reply, _payload, done) => {
     const kind = reply.statusCode < 400 ? RECORDED_ROUTES.get(routeOf(request) ?? '') : undefined;
@@ -33,14 +36,20 @@ export function recordAccess(instance: FastifyInstance, recorder: AccessRecorder
   });
   instance.addHook('onResponse', (request, reply, done) => {
     if (isRefusal(request, reply)) {
-      recorder.note(recordOf(request, clock, 'refused', request.problemCode ?? String(reply.statusCode)));
+      const record = recordOf(request, clock, 'refused', request.problemCode ?? String(reply.statusCode));
+      if (request.caller === null) recorder.noteStranger(record);
+      else recorder.note(record);
     }
     done();
   });
 }
 
 /** A customer who asks for what is not theirs is answered 404, and so is one who asks for what is not there. */
-function isRefusal({ caller, problemCode, pattern }: FastifyRequest, { statusCode }: FastifyReply): boolean {
+function isRefusal(
+  { caller, problemCode, pattern, repeatsRefusal }: FastifyRequest,
+  { statusCode }: FastifyReply,
+): boolean {
+  if (repeatsRefusal) return false;
   if (statusCode === 401 || statusCode === 403) return true;
   if (problemCode !== null && REFUSING_CODES.has(problemCode)) return true;
   return statusCode === 404 && pattern !== undefined && caller !== null && hasRole(caller, 'customer');

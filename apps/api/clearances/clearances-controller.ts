@@ -1,5 +1,6 @@
-import { Body, Controller, Delete, Get, Headers, HttpCode, Inject, Param, Post, Query } from '@nestjs/common';
+import { Body, Controller, Delete, Get, Headers, HttpCode, Inject, Param, Post, Query, Req } from '@nestjs/common';
 import { ApiHeader, ApiTags } from '@nestjs/swagger';
+import type { FastifyRequest } from 'fastify';
 import { ClearanceRecord } from '../../../libs/ledger/clearances/clearance-record.js';
 import { grantClearance } from '../../../libs/ledger/clearances/grant-clearance.js';
 import { returnClearance } from '../../../libs/ledger/clearances/return-clearance.js';
@@ -10,6 +11,7 @@ import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { given } from '../http/given.js';
 import { type ListBody, listBody } from '../http/paging.js';
 import { ProblemError } from '../http/problem.js';
+import { inRequestSpan } from '../http/request-traces.js';
 import { Caller, HOUSE, Roles } from '../identity/roles.js';
 import { Answers, pageOf, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
@@ -35,11 +37,14 @@ export class ClearancesController {
   async requestClearance(
     @Body() body: ClearanceBody,
     @Caller() caller: Principal,
+    @Req() incoming: FastifyRequest,
     @Headers('Idempotency-Key') key?: string,
   ): Promise<ClearanceView> {
     const wish = readWish(body, caller);
     const request = key === undefined ? undefined : this.keyed(key, caller, wish);
-    const answer = await grantClearance(this.deps.book, { ...wish, ...(request && { request }) });
+    const answer = await inRequestSpan(incoming, this.deps.tracer, 'grant clearance', () =>
+      grantClearance(this.deps.book, { ...wish, ...(request && { request }) }),
+    );
     if (answer === 'other-body') {
       throw new ProblemError(
         'idempotency-key-reused',

@@ -2,8 +2,9 @@ import { ArgumentsHost, Catch, ExceptionFilter, HttpException } from '@nestjs/co
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Log } from '../../../libs/ledger/ports/log.js';
 import { ProblemAnswer, ProblemDocument, ProblemError } from './problem.js';
-import { ProblemCode, PROBLEMS } from './problem-table.js';
+import type { ProblemCode } from './problem-table.js';
 import { isAway } from './is-away.js';
+import { idsOf } from './request-log.js';
 import { RouteMap } from './route-map.js';
 
 const RETRY_AFTER_S = 2;
@@ -21,7 +22,7 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const problem = this.problemOf(error, request);
     if (reply.sent) return;
-    if (problem.document.status === PROBLEMS['too-large'].status) readOn(request, reply);
+    if (!request.raw.complete) readOn(request, reply);
     sendProblem(reply.headers(problem.headers), problem.document);
   }
 
@@ -33,7 +34,7 @@ export class ProblemFilter implements ExceptionFilter {
       return new ProblemError('bad-request', 'The request ended before its body did.');
     }
     this.log.error('A request failed.', {
-      requestId: request.id,
+      ...idsOf(request),
       method: request.method,
       route: request.pattern ?? 'none',
       error: error instanceof Error ? (error.stack ?? error.message) : String(error),
@@ -70,7 +71,7 @@ export class ProblemFilter implements ExceptionFilter {
 }
 
 /**
- * Whoever still sends a body that is too large would be cut off, and mostly not see why: what comes is thrown away, for as long as a
+ * Whoever still sends a body that is not taken would be cut off, and mostly not see why: what comes is thrown away, for as long as a
  * request may take.
  */
 function readOn({ raw }: FastifyRequest, reply: FastifyReply): void {

@@ -61,6 +61,7 @@ export const PROBLEMS = {
   'too-many-archives': { status: 429, title: 'There are too many archives' },
   'too-many-streams': { status: 429, title: 'There are too many streams at once' },
   'too-many-attempts': { status: 429, title: 'Too many passwords were wrong' },
+  'too-many-refusals': { status: 429, title: 'There were too many refusals' },
   'too-many-at-once': { status: 429, title: 'There are too many requests at once' },
   'headers-too-large': { status: 431, title: 'The headers are too large' },
   unavailable: { status: 503, title: 'The service cannot work for the moment' },

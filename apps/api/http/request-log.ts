@@ -1,8 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
-import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { Log } from '../../../libs/ledger/ports/log.js';
+import { parseTraceparent } from '../../../libs/ledger/requests/traceparent.js';
 import { EVENTS_PATH } from './body-parsers.js';
+import { traceparentOf } from './request-ref.js';
 import { safeHeaders } from './safe-headers.js';
 
 const REQUEST_ID = /^[A-Za-z0-9._-]{1,64}$/;
@@ -22,25 +24,41 @@ export function requestIdOf(request: IncomingMessage): string {
   return typeof given === 'string' && REQUEST_ID.test(given) ? given : randomUUID();
 }
 
-/** Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it. */
-export function useSafeHeaders(instance: FastifyInstance): void {
+/**
+ * Puts the headers on every answer that keep browsers from misreading it, and proxies from keeping it.
+ * @param isHttpsOnly whether browsers are to come by HTTPS alone
+ */
+export function useSafeHeaders(instance: FastifyInstance, isHttpsOnly: boolean): void {
   instance.addHook('onRequest', (request, reply, done) => {
     // By the route: the address may be a whole URL.
     const isPrivate = (request.pattern ?? '').startsWith('/v1');
-    void reply.headers({ ...safeHeaders(request.id), ...(isPrivate && { 'cache-control': 'no-store' }) });
+    void reply.headers({ ...safeHeaders(request.id, isHttpsOnly), ...(isPrivate && { 'cache-control': 'no-store' }) });
     done();
   });
 }
 
 /** Counts every answer, and logs those that an operator would look for. */
-export function useRequestLog(instance: FastifyInstance, log: Log, count: (facts: RequestFacts) => void): void {
+export function useRequestLog(
+  instance: FastifyInstance,
+  log: Log,
+  count: (facts: RequestFacts, problemCode: string | null) => void,
+): void {
   instance.addHook('onResponse', (request, reply, done) => {
     const route = request.pattern ?? 'none';
     const facts = { method: request.method, route, status: reply.statusCode, seconds: reply.elapsedTime / 1000 };
-    count(facts);
-    if (isWorthALine(route, reply)) log.info('Request.', { ...facts, requestId: request.id });
+    count(facts, request.problemCode);
+    if (isWorthALine(route, reply)) log.info('Request.', { ...facts, ...idsOf(request) });
     done();
   });
+}
+
+/** What the lines of one request have in common, with those of whoever sent it. */
+export function idsOf({ id, headers, span }: FastifyRequest): {
+  readonly requestId: string;
+  readonly traceId?: string;
+} {
+  const place = parseTraceparent(span?.traceparent ?? traceparentOf(headers['traceparent']) ?? '');
+  return { requestId: id, ...(place && { traceId: place.traceId }) };
 }
 
 /** Probes and accepted events come in by the thousand; the metrics count them. */

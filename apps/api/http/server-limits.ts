@@ -1,3 +1,6 @@
+import type { BucketSize } from '../access/token-bucket.js';
+import type { RoomBounds } from './body-room.js';
+
 /** What the server bears of a client, whoever it is. Sizes in bytes, times in ms. */
 export interface ServerLimits {
   /** From the first byte of a request, or the opening of a connection, to the end of the headers. */
@@ -22,6 +25,22 @@ export interface ServerLimits {
   readonly connections: number;
   /** Requests that wait for their answer on one connection. */
   readonly atOnce: number;
+  /** Refusals of one client: for want of a key, and for a wrong password, apart. */
+  readonly refusals: BucketSize;
+  /** Bodies of events and traces that are read, or whose requests wait for their answers. */
+  readonly bulkBodies: RoomBounds;
+  /** The same of all other bodies that callers send. */
+  readonly otherBodies: RoomBounds;
+}
+
+const MIB = 1024 * 1024;
+/** Largest trace file: a day of a logger that reads twice a second. */
+export const TRACE_BODY_BYTES = 16 * MIB;
+
+/** @param inAll bytes, at least twice the largest body */
+export function bulkBodies(inAll: number): RoomBounds {
+  // A few callers that send without end leave room for the others, and the largest body fits.
+  return { inAll, ofOne: Math.max(TRACE_BODY_BYTES, inAll / 4) };
 }
 
 export const SERVER_LIMITS: ServerLimits = {
@@ -46,13 +65,18 @@ export const SERVER_LIMITS: ServerLimits = {
   connections: 2_000,
   // A client that waits for its answers has 1. HTTP/1.1 lets it send on, and each would be worked at once.
   atOnce: 32,
+  // Some dozens of people and stations at one address who mistype. One a second afterwards is 86,400 records and guesses a day.
+  refusals: { burst: 100, perSecond: 1 },
+  bulkBodies: bulkBodies(64 * MIB),
+  // Bodies of 1 MiB are rare, and people send them one at a time.
+  otherBodies: { inAll: 32 * MIB, ofOne: 8 * MIB },
 };
 
 /** Largest body of station events: a thousand events of the largest sensible size. */
-export const EVENTS_BODY_BYTES = 8 * 1024 * 1024;
-/** Largest trace file: a day of a logger that reads twice a second. */
-export const TRACE_BODY_BYTES = 16 * 1024 * 1024;
+export const EVENTS_BODY_BYTES = 8 * MIB;
 /** Largest wish for an archive: ten thousand units by name. */
-export const ARCHIVE_BODY_BYTES = 2 * 1024 * 1024;
+export const ARCHIVE_BODY_BYTES = 2 * MIB;
 /** Largest body of any other request. */
-export const JSON_BODY_BYTES = 1024 * 1024;
+export const JSON_BODY_BYTES = MIB;
+/** Largest body of who is not known yet: a name and a password of a thousand characters. */
+export const SIGN_IN_BODY_BYTES = 16 * 1024;

@@ -29,7 +29,7 @@ async function shaped(
   code: 'invalid-body' | 'invalid-query',
 ): Promise<unknown> {
   if (!isObject(value)) throw refusal(code, [{ pointer: '', detail: 'The body is no JSON object' }]);
-  const unfit = findUnfitMembers(value);
+  const unfit = findUnfitMembers(value, metatype);
   if (unfit.length > 0) throw refusal(code, unfit);
   const instance: unknown = plainToInstance(metatype, value);
   if (!isObject(instance)) throw new Error('a body or query must be described by a class');

@@ -1,6 +1,7 @@
 import { timingSafeEqual } from 'node:crypto';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { csrfTokenOf } from '../../../libs/ledger/identity/session-life.js';
+import type { RefusalLimits } from '../access/refusal-limits.js';
 import { ProblemError } from '../http/problem.js';
 import { KeyRing } from './key-ring.js';
 import { tokenIn } from './session-cookie.js';
@@ -17,7 +18,10 @@ const SAFE_METHODS: readonly string[] = ['GET', 'HEAD', 'OPTIONS'];
  * Asks every request under /v1 for a key or a session before its body is read, whether or not the address exists. Where
  * both are sent the key counts. What a caller may do is for the guard to say.
  */
-export function authenticateRequests(instance: FastifyInstance, keys: KeyRing, sessions: SessionDesk): void {
+export function authenticateRequests(
+  instance: FastifyInstance,
+  { keys, sessions, refusals }: { keys: KeyRing; sessions: SessionDesk; refusals: RefusalLimits },
+): void {
   instance.decorateRequest('caller', null);
   instance.decorateRequest('signedIn', null);
   instance.addHook('onRequest', async (request) => {
@@ -26,12 +30,14 @@ export function authenticateRequests(instance: FastifyInstance, keys: KeyRing, s
     const { authorization } = request.headers;
     if (authorization === undefined) await admitSession(request, sessions);
     else request.caller = (await keys.identify(authorization)) ?? null;
-    if (request.caller === null) throw unknownCaller(authorization !== undefined);
+    if (request.caller !== null) return;
+    refusals.countKey(request);
+    throw unknownCaller(authorization !== undefined);
   });
 }
 
 async function admitSession(request: FastifyRequest, sessions: SessionDesk): Promise<void> {
-  const token = tokenIn(request);
+  const token = tokenIn(request, sessions.cameSecure(request));
   const found = token === undefined ? undefined : await sessions.find(token);
   if (token === undefined || found === undefined) return;
   const csrfToken = csrfTokenOf(token);

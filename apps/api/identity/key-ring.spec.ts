@@ -57,4 +57,20 @@ describe('KeyRing', () => {
     other.keyRing.forget();
     expect(await other.keyRing.identify(`Bearer ${other.key}`)).toBeUndefined();
   });
+
+  it('does not keep what it was looking up while it was told to forget', async () => {
+    const { keys, key, issued } = await ring();
+    let answer: () => void = () => undefined;
+    const found = new Promise<void>((resolve) => (answer = resolve));
+    const slow = { byHash: async (hash: string) => keys.byHash(hash).then((one) => found.then(() => one)) };
+    const keyRing = new KeyRing(slow, seal, undefined);
+    const before = keyRing.identify(`Bearer ${key}`);
+    // Read already, on the way back still.
+    await new Promise((resolve) => setImmediate(resolve));
+    await keys.revoke(station, issued.keyId);
+    keyRing.forget();
+    answer();
+    expect(await before).toEqual(asked);
+    expect(await keyRing.identify(`Bearer ${key}`)).toBeUndefined();
+  });
 });

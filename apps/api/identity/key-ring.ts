@@ -10,6 +10,8 @@ const CACHE_SIZE = 1_000;
 export class KeyRing {
   private readonly cache = new Map<string, { principal: Principal; untilMs: number }>();
   private readonly adminKeyHash: Buffer | undefined;
+  /** How often it was told to forget: what was looked up before is not to be kept afterwards. */
+  private forgotten = 0;
 
   /**
    * @param adminKeyHash lower-case hex SHA-256 of the key that automation uses, where there is one
@@ -34,6 +36,7 @@ export class KeyRing {
     }
     const cached = this.cache.get(hash);
     if (cached !== undefined && this.nowMs() < cached.untilMs) return cached.principal;
+    const { forgotten } = this;
     const issued = await this.keys.byHash(hash);
     if (issued === undefined) {
       this.cache.delete(hash);
@@ -42,12 +45,13 @@ export class KeyRing {
     // Few keys are in use at a time; starting over is cheaper than keeping track of which was used last.
     if (this.cache.size >= CACHE_SIZE) this.cache.clear();
     const principal = principalOf(issued.principal);
-    this.cache.set(hash, { principal, untilMs: this.nowMs() + CACHE_MS });
+    if (forgotten === this.forgotten) this.cache.set(hash, { principal, untilMs: this.nowMs() + CACHE_MS });
     return principal;
   }
 
   /** Forgets what it has looked up, so that a key that was revoked here is refused at once. */
   forget(): void {
+    this.forgotten += 1;
     this.cache.clear();
   }
 }

@@ -102,6 +102,8 @@ describe('accounts', () => {
 
   it('take a new password from their owner, who knows the one until now', async () => {
     const browser = await signedIn('hal', ['operator']);
+    const elsewhere = new Browser(api);
+    await elsewhere.signIn('hal', 'the long word of hal');
     const path = '/v1/people/hal/password';
     const password = 'a newer long word';
     expect((await browser.ask('POST', path, { password })).body).toMatchObject({ errors: [{ pointer: '/current' }] });
@@ -113,7 +115,7 @@ describe('accounts', () => {
       problem('invalid-body', 422),
     );
     expect((await browser.ask('POST', path, { password, current })).status).toBe(204);
-    expect((await browser.ask('GET', '/v1/session')).status).toBe(401);
+    for (const one of [browser, elsewhere]) expect((await one.ask('GET', '/v1/session')).status).toBe(401);
     expect((await new Browser(api).signIn('hal', current)).status).toBe(401);
     expect((await new Browser(api).signIn('hal', password)).status).toBe(200);
   });

@@ -1,8 +1,9 @@
-import { Body, Controller, Delete, Get, HttpCode, Inject, Post, Req, Res } from '@nestjs/common';
+import { Body, Controller, Delete, Get, HttpCode, Post, Req, Res } from '@nestjs/common';
 import { ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { SignedIn } from '../../../libs/ledger/identity/sign-in.js';
 import { csrfTokenOf, expiryOf } from '../../../libs/ledger/identity/session-life.js';
-import { API_DEPS, type ApiDeps } from '../api-deps.js';
+import { RefusalLimits } from '../access/refusal-limits.js';
 import { NameField } from '../http/fields.js';
 import { ProblemError } from '../http/problem.js';
 import { Answers, Problems } from '../openapi/describe.js';
@@ -37,27 +38,52 @@ interface SessionAnswer {
 @Controller('v1/session')
 export class SessionController {
   constructor(
-    @Inject(API_DEPS) private readonly deps: ApiDeps,
     private readonly passwords: PasswordDesk,
     private readonly sessions: SessionDesk,
+    private readonly refusals: RefusalLimits,
   ) {}
 
   @Post()
   @Open()
   @HttpCode(200)
-  @Answers(200, 'Signed in: the session is in the cookie heatbook_session.', ref('Session'))
-  @Problems('unreadable-json', 'sign-in-failed', 'invalid-body', 'too-many-attempts', 'unavailable')
+  @Answers(
+    200,
+    'Signed in: the session is in the cookie heatbook_session, over HTTPS __Host-heatbook_session.',
+    ref('Session'),
+  )
+  @Problems(
+    'unreadable-json',
+    'sign-in-failed',
+    'invalid-body',
+    'too-many-attempts',
+    'too-many-refusals',
+    'unavailable',
+  )
   async signIn(
     @Body() { name, password }: SignInBody,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SessionAnswer> {
-    const { person, session, token } = await this.passwords.signIn({ name, password });
+    const { person, session, token } = await this.checked(request, { name, password });
     // A browser that signs in anew leaves no session behind.
-    const before = tokenIn(request);
+    const secure = this.sessions.cameSecure(request);
+    const before = tokenIn(request, secure);
     if (before !== undefined) await this.sessions.endToken(before);
-    giveCookie(reply, token, this.isSecure(request));
+    giveCookie(reply, token, secure);
     return answerOf({ person, session, csrfToken: csrfTokenOf(token) });
+  }
+
+  /** A wrong password stays counted against its client; so does one that a locked account did not look at. */
+  private async checked(request: FastifyRequest, credentials: { name: string; password: string }): Promise<SignedIn> {
+    this.refusals.countPassword(request);
+    try {
+      const signedIn = await this.passwords.signIn(credentials);
+      this.refusals.forgetPassword(request);
+      return signedIn;
+    } catch (error) {
+      if (!(error instanceof ProblemError) || error.code === 'unavailable') this.refusals.forgetPassword(request);
+      throw error;
+    }
   }
 
   @Get()
@@ -75,13 +101,7 @@ export class SessionController {
   @Problems('not-found')
   async signOut(@Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<void> {
     await this.sessions.end(signedIn(request).session.tokenHash);
-    takeCookie(reply, this.isSecure(request));
-  }
-
-  /** A browser keeps a secure cookie from plain HTTP; whoever serves that on purpose, on loopback, could not sign in. */
-  private isSecure(request: FastifyRequest): boolean {
-    const [forwarded] = String(request.headers['x-forwarded-proto']).split(',');
-    return this.deps.secureCookies || request.protocol === 'https' || forwarded === 'https';
+    takeCookie(reply, this.sessions.cameSecure(request));
   }
 }
 

@@ -1,10 +1,12 @@
 import { Inject, Injectable } from '@nestjs/common';
+import type { FastifyRequest } from 'fastify';
 import { findSession } from '../../../libs/ledger/identity/find-session.js';
 import { isLive } from '../../../libs/ledger/identity/session-life.js';
 import type { Principal } from '../../../libs/ledger/identity/principal.js';
 import type { Person } from '../../../libs/ledger/ports/person-store.js';
 import type { Session } from '../../../libs/ledger/ports/session-store.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
+import { cameSecure } from './session-cookie.js';
 
 /** Knows who has signed in. */
 @Injectable()
@@ -15,6 +17,11 @@ export class SessionDesk {
   find(token: string): Promise<{ session: Session; person: Person } | undefined> {
     const { identity, clock, intake } = this.deps;
     return findSession({ sessions: identity.sessions, clock, seal: intake.seal }, token);
+  }
+
+  /** Whether a request came by HTTPS, or counts as if it had. */
+  cameSecure(request: FastifyRequest): boolean {
+    return cameSecure(request, this.deps.secureCookies);
   }
 
   /** Whether a session goes on, without keeping it alive. */

@@ -44,7 +44,28 @@ describe('a session', () => {
         'x-forwarded-proto': 'https',
       },
     );
-    expect(answer.headers.get('set-cookie')).toContain('; Secure');
+    const [cookie = '', ...attributes] = (answer.headers.get('set-cookie') ?? '').split('; ');
+    expect(cookie).toMatch(/^__Host-heatbook_session=[\w-]{43}$/);
+    expect(attributes.sort()).toEqual(['HttpOnly', 'Path=/', 'SameSite=Strict', 'Secure']);
+  });
+
+  it('over HTTPS is not in a cookie that a neighbour under the same domain could have planted', async () => {
+    const secure = { 'x-forwarded-proto': 'https' };
+    const neighbour = await signedIn();
+    const planted = neighbour.cookie ?? '';
+    const victim = new Browser(api);
+    victim.cookie = planted;
+    expect((await victim.ask('GET', '/v1/session', undefined, secure)).status).toBe(401);
+    const answer = await victim.ask('POST', '/v1/session', { name: 'ann', password }, secure);
+    expect(answer.status).toBe(200);
+    victim.cookie = `${planted}; ${victim.cookie}`;
+    const own = await victim.ask('GET', '/v1/session', undefined, secure);
+    expect(own.body).toMatchObject({ csrfToken: (answer.body as { csrfToken: string }).csrfToken });
+    // Signing out takes the cookie back under the name that it has.
+    victim.csrfToken = (answer.body as { csrfToken: string }).csrfToken;
+    const out = await victim.ask('DELETE', '/v1/session', undefined, secure);
+    expect(out.headers.get('set-cookie')).toMatch(/^__Host-heatbook_session=;.*; Secure/);
+    expect((await neighbour.ask('GET', '/v1/session')).status).toBe(200);
   });
 
   it('shows who has signed in, and lets them read and change what their roles may', async () => {

@@ -32,6 +32,45 @@ describe('event routes', () => {
     expect(stream).toMatchObject({ status: 202, body: { accepted: 1, duplicates: 1 } });
   });
 
+  it('tells who runs the service what was refused, and why', async () => {
+    const figure = async (name: string): Promise<number> => {
+      const { text } = await api.ask('GET', '/metrics', { key: null });
+      return Number(
+        text
+          .split('\n')
+          .find((line) => line.startsWith(`${name} `))
+          ?.split(' ')[1] ?? 0,
+      );
+    };
+    const figures = async (): Promise<number[]> => [
+      await figure('heatbook_intake_refused_total{cause="wrong-shape"}'),
+      await figure('heatbook_intake_refused_total{cause="key-required"}'),
+      await figure('heatbook_events_rejected_total{cause="wrong-shape"}'),
+    ];
+    const before = await figures();
+    const bad = sampleEvent('heatbook.unit.received.v1', { priorReflows: 'two' });
+    await api.ask('POST', '/v1/events', { body: bad });
+    await api.ask('POST', '/v1/events', { body: [bad, bad] });
+    expect((await api.ask('POST', '/v1/events', { body: bad, key: null })).status).toBe(401);
+    expect((await figures()).map((now, n) => now - (before[n] ?? 0))).toEqual([1, 1, 3]);
+  });
+
+  it('keeps the request that brought an event, where it is named', async () => {
+    const post = async (id: string, headers: Record<string, string>): Promise<unknown> => {
+      const event = sampleEvent('heatbook.unit.received.v1', {}, { subject: `BRD-1/${id}`, id });
+      await api.ask('POST', '/v1/events', { body: event, headers });
+      const { body } = await api.ask('GET', `/v1/events?source=/stations/HG-1&id=${id}`);
+      return (body as { request?: unknown }).request;
+    };
+    const traceparent = '00-0af7651916cd43dd8448eb211c80319c-b7ad6b7169203331-01';
+    expect(await post('named', { 'x-request-id': 'bench.7' })).toEqual({ id: 'bench.7', traceparent: null });
+    expect(await post('traced', { traceparent })).toEqual({ id: expect.any(String) as string, traceparent });
+    expect(await post('nameless', {})).toBeUndefined();
+    expect(await post('odd', { traceparent: '00-1-2-3', 'x-request-id': 'two words' })).toBeUndefined();
+    await api.ask('GET', '/v1/units/BRD-1/NONE', { headers: { traceparent } });
+    expect(api.lines.join()).toContain('"traceId":"0af7651916cd43dd8448eb211c80319c"');
+  });
+
   it('shows parked events and tries them again once the cause is mended', async () => {
     const event = sampleEvent('heatbook.unit.received.v1', {}, { subject: 'BRD-9/S1', id: 'park-1' });
     await api.ask('POST', '/v1/events', { body: event });

@@ -4,15 +4,18 @@ import type { FastifyRequest } from 'fastify';
 import { AcceptedEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { EventForm, eventForm, readEvents } from '../../../libs/ledger/intake/event-form.js';
 import { Reading } from '../../../libs/ledger/intake/read-events.js';
-import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { InboxFull } from '../../../libs/ledger/intake/inbox-load.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
+import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
 import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
 import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { withNames } from '../../../libs/ledger/signing/with-names.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { TextField } from '../http/fields.js';
 import { ProblemAnswer, ProblemError } from '../http/problem.js';
+import { requestRefOf } from '../http/request-ref.js';
+import { inRequestSpan } from '../http/request-traces.js';
 import { Caller, callerOf, HOUSE, Roles } from '../identity/roles.js';
 import { Answers, Problems } from '../openapi/describe.js';
 import { ref } from '../openapi/schema-parts.js';
@@ -27,7 +30,7 @@ export class EventRefQuery {
 }
 
 /** How far an event has come. */
-interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | 'entries'> {
+interface EventAnswer extends Pick<EventStatus, 'state' | 'subject' | 'type' | 'entries' | 'request'> {
   readonly source: string;
   readonly id: string;
   readonly holds: readonly HoldView[];
@@ -55,6 +58,8 @@ export class EventsController {
     'too-large',
     'unknown-media-type',
     'wrong-shape',
+    'station-full',
+    'backlog-full',
     'inbox-full',
   )
   // Everything is taken from the request: parameters that go through the pipes cost promises, and this is the hot route.
@@ -64,7 +69,7 @@ export class EventsController {
     const form = formOf(request.headers['content-type'] ?? '', text);
     const reading = readEvents(form, text);
     if (!reading.ok) throw new ProblemAnswer(reading.problem);
-    const result = await this.accept(reading, caller);
+    const result = await this.accept(reading, caller, request);
     // A batch is answered 202 though a part of it was refused; the access record must know.
     if (result.items.some(isForeign)) request.problemCode = 'foreign-source';
     const [only] = result.items;
@@ -85,22 +90,37 @@ export class EventsController {
     if (status === undefined) {
       throw new ProblemError('not-found', `No event ${id} of ${source} was accepted; post it (again).`);
     }
-    const { state, subject, type, entries, reason } = status;
+    const { state, subject, type, entries, reason, request } = status;
     const named = await withNames(this.deps.identity.names, holds.map(holdView));
-    const found = { source, id, state, subject, type, entries, holds: named };
+    const found = { source, id, state, subject, type, entries, holds: named, ...(request && { request }) };
     return reason === null ? found : { ...found, reason };
   }
 
-  private async accept(reading: Extract<Reading, { ok: true }>, caller: Principal): Promise<AcceptedEvents> {
+  private async accept(
+    reading: Extract<Reading, { ok: true }>,
+    caller: Principal,
+    request: FastifyRequest,
+  ): Promise<AcceptedEvents> {
     try {
-      return await this.desk.take(reading.items, { maySpeakFor: (source) => maySpeakFor(caller, source) });
+      const { tracer } = this.deps;
+      return await this.desk.take(
+        reading.items,
+        { maySpeakFor: (source) => maySpeakFor(caller, source), request: requestRefOf(request) },
+        (insert) => inRequestSpan(request, tracer, 'insert events', insert),
+      );
     } catch (error) {
       if (!(error instanceof InboxFull)) throw error;
-      const detail = 'Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.';
-      throw new ProblemAnswer(intakeProblem('inbox-full', detail), { 'retry-after': String(error.retryAfterSeconds) });
+      const detail = `${WHY_FULL[error.code]} Nothing of this request was kept. Send it again, unchanged, after Retry-After seconds.`;
+      throw new ProblemAnswer(intakeProblem(error.code, detail), { 'retry-after': String(error.retryAfterSeconds) });
     }
   }
 }
+
+const WHY_FULL: Readonly<Record<InboxFull['code'], string>> = {
+  'station-full': 'Wait for the answers of what this station has sent before it sends more.',
+  'backlog-full': 'More events wait to be judged than the house allows.',
+  'inbox-full': 'More events come than the database takes.',
+};
 
 function isForeign(item: AcceptedEvents['items'][number]): boolean {
   return item.state === 'rejected' && item.problem.type.endsWith(':foreign-source');

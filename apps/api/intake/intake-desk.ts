@@ -2,6 +2,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { AcceptedEvents, acceptEvents, Speaker } from '../../../libs/ledger/intake/accept-events.js';
 import { CheckedEvent } from '../../../libs/ledger/intake/check-event.js';
 import { ReadItem } from '../../../libs/ledger/intake/read-events.js';
+import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { ApiMetrics } from '../metrics/api-metrics.js';
 import { StationListener } from '../stations/station-listener.js';
@@ -17,13 +18,20 @@ export class IntakeDesk {
 
   /**
    * Answers once everything accepted is durable.
+   * @param inserting what is done around the insert
    * @throws what acceptEvents throws; the same may then be brought again as it is
    */
-  async take(items: readonly ReadItem[], speaker: Speaker): Promise<AcceptedEvents> {
+  async take(
+    items: readonly ReadItem[],
+    speaker: Speaker,
+    inserting: <T>(insert: () => Promise<T>) => Promise<T> = (insert) => insert(),
+  ): Promise<AcceptedEvents> {
     const heard = (events: readonly CheckedEvent[]): void => {
       this.listener.note(events);
     };
-    const result = await acceptEvents({ ...this.deps.intake, heard }, items, speaker);
+    const { intake } = this.deps;
+    const inbox: EventInbox = { accept: (events) => inserting(() => intake.inbox.accept(events)) };
+    const result = await acceptEvents({ ...intake, inbox, heard }, items, speaker);
     this.metrics.countEvents(result);
     return result;
   }

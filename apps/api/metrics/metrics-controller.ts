@@ -1,14 +1,14 @@
-import { Controller, Get, Res } from '@nestjs/common';
+import { Controller, Get, Inject, Res } from '@nestjs/common';
 import { ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
+import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { Open } from '../identity/roles.js';
-import { ApiMetrics } from './api-metrics.js';
 
 @ApiTags('service')
 @Open()
 @Controller('metrics')
 export class MetricsController {
-  constructor(private readonly metrics: ApiMetrics) {}
+  constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
 
   @Get()
   @ApiResponse({
@@ -17,8 +17,9 @@ export class MetricsController {
     content: { 'text/plain': { schema: { type: 'string' } } },
   })
   async getMetrics(@Res({ passthrough: true }) reply: FastifyReply): Promise<string> {
-    const text = await this.metrics.text();
-    void reply.header('content-type', this.metrics.contentType);
+    const { figures } = this.deps;
+    const text = await figures.text();
+    void reply.header('content-type', figures.contentType);
     return text;
   }
 }

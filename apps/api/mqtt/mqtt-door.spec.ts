@@ -1,5 +1,5 @@
 import { AcceptedEvents, Speaker } from '../../../libs/ledger/intake/accept-events.js';
-import { InboxFull } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { InboxFull } from '../../../libs/ledger/intake/inbox-load.js';
 import { ReadItem } from '../../../libs/ledger/intake/read-events.js';
 import { sampleEvent } from '../spec-support/sample-setup.js';
 import { MqttDoor, MqttMessage } from './mqtt-door.js';
@@ -103,7 +103,7 @@ describe('the door for MQTT', () => {
 
   it('fails where the intake does, so that the message comes again', async () => {
     const { take, failWith, outcomes } = doorBench();
-    failWith(new InboxFull('full'));
+    failWith(new InboxFull('inbox-full'));
     await expect(take('{}')).rejects.toThrow(InboxFull);
     expect(outcomes).toEqual([]);
   });

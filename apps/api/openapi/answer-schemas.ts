@@ -55,6 +55,7 @@ export const ANSWER_SCHEMAS: Record<string, Schema> = {
     type: text,
     entries: list(record({ subject: text, seq: count, hash })),
     holds: list(ref('Hold')),
+    'request?': record({ id: text, traceparent: orNull(text) }),
     'reason?': parkingReason,
   }),
   ParkedEvent: record({ source: text, id: text, type: text, subject: text, reason: parkingReason, parkedAt: time }),

@@ -38,6 +38,7 @@ export class VerifyPageController {
       'content-type': 'text/html; charset=utf-8',
       'cache-control': 'public, no-cache',
       'content-security-policy': `${policy}; frame-ancestors 'none'`,
+      'cross-origin-opener-policy': 'same-origin',
     });
     if (!notModified(known, etag)) return html;
     void reply.status(304);

@@ -18,6 +18,8 @@ import { memoryIdentity } from '../../../libs/ledger/memory/memory-identity.js';
 import { Log } from '../../../libs/ledger/ports/log.js';
 import { enterHouseLimits } from '../../../libs/ledger/setup/house-setup.js';
 import { SetupBook } from '../../../libs/ledger/setup/setup-book.js';
+import { openFigures } from '../../house/metrics/open-figures.js';
+import { LOOK_SETTINGS } from '../../house/metrics/timed-look.js';
 import { type ApiOptions, createApi } from '../create-api.js';
 
 export const ADMIN_KEY = 'spec-admin-key';
@@ -38,7 +40,10 @@ interface AskOptions {
   /** Sent as it is. */
   readonly raw?: string | Buffer;
   readonly type?: string;
+  readonly headers?: Readonly<Record<string, string>>;
 }
+
+type SpecApiOptions = Pick<ApiOptions, 'pages' | 'limits' | 'proxies'> & { readonly secureCookies?: boolean };
 
 /** A service over stores in memory, with its fold run by hand. */
 export interface SpecApi {
@@ -62,8 +67,8 @@ export interface SpecApi {
   readonly close: () => Promise<void>;
 }
 
-/** @param options pages: the folder of built pages, where it matters; limits: others than the usual */
-export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {}): Promise<SpecApi> {
+/** @param options pages: the folder of built pages, where it matters; limits, proxies, secureCookies: others than the usual */
+export async function startApi({ secureCookies = false, ...options }: SpecApiOptions = {}): Promise<SpecApi> {
   const clock = { now: () => new Date().toISOString() };
   const {
     book,
@@ -93,6 +98,15 @@ export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {
     ...{ siteLog, store: book, reads: read, seal, sha256: nodeDigests.sha256, clock, log, origin },
     ...{ signer: nodeSigner(newSigningKey(), origin), signedBefore: new MemorySignedBefore() },
   };
+  const readLog = new ReadLog({
+    ...logDeps,
+    ...{ signer: undefined, queue: { add: () => Promise.resolve() } },
+  });
+  const figures = openFigures(
+    { reads: read, notices, siteLog: readLog, queue: { waiting: () => Promise.resolve(0) }, clock },
+    // Specs look at once at what they have done.
+    { ...LOOK_SETTINGS, keepMs: 0 },
+  );
   const spec: Pick<SpecApi, 'readiness'> = { readiness: 'ok' };
   const running = await createApi(
     {
@@ -101,12 +115,10 @@ export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {
       ...{ parking: book, reads: read, customerReads, access, setup, setupStore, keys, traces, notices, clock, log },
       ...{ search, containments, retention, stations, changes, signer: null },
       archives: new MemoryArchiveStore(),
-      siteLog: new ReadLog({
-        ...logDeps,
-        ...{ signer: undefined, queue: { add: () => Promise.resolve() } },
-      }),
+      siteLog: readLog,
+      figures,
       identity: memoryIdentity(),
-      secureCookies: false,
+      secureCookies,
       traceArrived: (name) => Promise.resolve(void arrived.push(name)),
       queue: { addMany: () => Promise.resolve() },
       adminKeyHash: seal.sha256Hex(ADMIN_KEY),
@@ -118,7 +130,11 @@ export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {
     { port: 0, host: '127.0.0.1', ...options },
   );
   return Object.assign(spec, {
-    ...{ url: running.url, lines, arrived, close: () => running.close() },
+    ...{ url: running.url, lines, arrived },
+    close: async () => {
+      await running.close();
+      figures.close();
+    },
     ask: (method: string, path: string, options?: AskOptions) => ask(`${running.url}${path}`, method, options),
     bytes: async (path: string) => {
       const response = await fetch(`${running.url}${path}`, { headers: { authorization: `Bearer ${ADMIN_KEY}` } });
@@ -138,11 +154,12 @@ export async function startApi(options: Pick<ApiOptions, 'pages' | 'limits'> = {
 }
 
 async function ask(url: string, method: string, options: AskOptions = {}): Promise<Answer> {
-  const { key = ADMIN_KEY, raw, type = 'application/json' } = options;
+  const { key = ADMIN_KEY, raw, type = 'application/json', headers = {} } = options;
   const body = raw ?? (options.body === undefined ? undefined : JSON.stringify(options.body));
   const response = await fetch(url, {
     method,
     headers: {
+      ...headers,
       ...(key !== null && { authorization: `Bearer ${key}` }),
       ...(body !== undefined && { 'content-type': type }),
     },

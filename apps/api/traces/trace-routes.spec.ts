@@ -1,12 +1,13 @@
 import { createHash } from 'node:crypto';
-import { DemoTrace, makeDemoTraces } from '../../cli/demo/traces/make-demo-traces.js';
+import { LoggedTrace } from '../../../libs/simulator/traces/make-trace.js';
+import { makeDemoTraces } from '../../cli/demo/traces/make-demo-traces.js';
 import { problem, textLike } from '../spec-support/matchers.js';
 import { enterSampleSetup, stationKey } from '../spec-support/sample-setup.js';
 import { SpecApi, startApi } from '../spec-support/start-api.js';
 
 const DEMO = makeDemoTraces();
 
-function demo(wanted: (trace: DemoTrace) => boolean): DemoTrace {
+function demo(wanted: (trace: LoggedTrace) => boolean): LoggedTrace {
   const found = DEMO.find(wanted);
   if (found === undefined) throw new Error('the demo has no such trace');
   return found;
@@ -120,7 +121,7 @@ describe('trace routes', () => {
     await expectTruth(name, trace);
   });
 
-  async function expectTruth(name: string, trace: DemoTrace): Promise<void> {
+  async function expectTruth(name: string, trace: LoggedTrace): Promise<void> {
     const { status, body } = await api.ask('GET', `/v1/traces/${name}/analysis?liquidusC=${trace.liquidusC}`);
     expect(status).toBe(200);
     const { channels } = body as { channels: Record<string, number | string>[] };

@@ -4,7 +4,7 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { downloadArchive } from './download-archive.js';
-import { ServiceClient } from './service-client.js';
+import { ServiceClient } from '../service/service-client.js';
 
 const BYTES = Buffer.from(Array.from({ length: 50_000 }, (_, n) => n % 251));
 const WISH = { id: 'a-1', bytes: BYTES.length, manifestHash: 'f'.repeat(64) };

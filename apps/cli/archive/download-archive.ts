@@ -1,6 +1,6 @@
 import { open, rename, stat } from 'node:fs/promises';
 import { setTimeout as delay } from 'node:timers/promises';
-import { isBrokenOff, ServiceClient, ServiceRefused } from './service-client.js';
+import { isBrokenOff, ServiceClient, ServiceRefused } from '../service/service-client.js';
 
 /** Tries that brought nothing before the download is given up; it can be gone on with later. */
 const MOST_TRIES = 5;

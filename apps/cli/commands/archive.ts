@@ -1,8 +1,9 @@
 import { setTimeout as delay } from 'node:timers/promises';
-import { loadConfig } from '../../../libs/config/load-config.js';
 import { downloadArchive } from '../archive/download-archive.js';
-import { ProgressLine } from '../archive/progress-line.js';
-import { isBrokenOff, ServiceClient, ServiceRefused } from '../archive/service-client.js';
+import { ProgressLine } from '../service/progress-line.js';
+import { ServiceClient, ServiceRefused } from '../service/service-client.js';
+import { UnusableInput } from '../service/unusable-input.js';
+import { withService } from '../service/with-service.js';
 
 export interface ArchiveOptions {
   readonly format?: readonly string[];
@@ -31,34 +32,35 @@ interface ArchiveState {
 /**
  * Has the histories of units put into one file and fetches it.
  * @param serials all units of the assembly where there are none
- * @returns the exit code: 0 written, 1 refused, failed or unreachable, 3 written, but units are missing
+ * @returns the exit code: 0 written, 1 refused, failed or unreachable, 2 arguments or environment cannot be used, 3 written, but
+ * units are missing
  */
-export async function archive(
+export function archive(
   assembly: string | undefined,
   serials: readonly string[],
   { format = [], output, id }: ArchiveOptions,
 ): Promise<number> {
-  const { client: at } = loadConfig();
-  const client = new ServiceClient(at.url, at.key);
-  const progress = new ProgressLine(process.stderr);
-  try {
-    if (id === undefined && assembly === undefined)
-      throw new ServiceRefused('name an assembly, or an archive with --id');
-    const asked = id ?? (await ask(client, { assembly, serials, format }));
-    const made = await waitFor(client, asked, progress);
-    const file = output ?? `${(assembly ?? asked).replaceAll(':', '_')}.zip`;
-    const wish = { id: made.id, bytes: made.bytes, manifestHash: String(made.manifestHash), output: file };
-    await downloadArchive(client, wish, (have) => {
-      progress.tell('bytes fetched', have, made.bytes);
-    });
-    progress.end();
-    process.stderr.write(`${file}: ${String(made.wanted - made.missingCount)} units; check it with heatbook verify\n`);
-    return tellMissing(made) ? 3 : 0;
-  } catch (error) {
-    progress.end();
-    process.stderr.write(`${inWords(error, at.url)}\n`);
-    return 1;
-  }
+  return withService(async (client) => {
+    if (id === undefined && assembly === undefined) {
+      throw new UnusableInput('name an assembly, or an archive with --id');
+    }
+    const progress = new ProgressLine(process.stderr);
+    try {
+      const asked = id ?? (await ask(client, { assembly, serials, format }));
+      const made = await waitFor(client, asked, progress);
+      const file = output ?? `${(assembly ?? asked).replaceAll(':', '_')}.zip`;
+      const wish = { id: made.id, bytes: made.bytes, manifestHash: String(made.manifestHash), output: file };
+      await downloadArchive(client, wish, (have) => {
+        progress.tell('bytes fetched', have, made.bytes);
+      });
+      progress.end();
+      const units = String(made.wanted - made.missingCount);
+      process.stderr.write(`${file}: ${units} units; check it with heatbook verify\n`);
+      return tellMissing(made) ? 3 : 0;
+    } finally {
+      progress.end();
+    }
+  });
 }
 
 async function ask(
@@ -103,10 +105,4 @@ function isArchiveState(value: unknown): value is ArchiveState {
 function tellMissing({ missing = [] }: ArchiveState): boolean {
   for (const { assembly, serial } of missing) process.stderr.write(`missing: ${assembly}/${serial}\n`);
   return missing.length > 0;
-}
-
-function inWords(error: unknown, url: string): string {
-  if (error instanceof ServiceRefused) return error.message;
-  if (isBrokenOff(error)) return `${url} cannot be reached: ${String(error)}`;
-  return error instanceof Error ? error.message : String(error);
 }

@@ -43,11 +43,13 @@ export async function run(): Promise<number> {
 }
 
 async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
+  for (const line of config.warnings) consoleLog.warn(line);
   await assertPortFree(config.host, config.port);
   const databaseUrl = config.databaseUrl ?? (await startOwnPostgres(config, stops));
   const house = await openHouse({
-    ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin },
+    ...{ databaseUrl, redisUrl: config.redisUrl, log: consoleLog, origin: config.origin, intake: config.intake },
     ...{ signingKey: await signingKeyOf(config), signedBeforeFolder: config.dataFolder },
+    tracing: config.tracing,
   });
   stops.push({ what: 'the database connection', stop: () => house.close() });
   const worker = await startWorker(house);
@@ -64,7 +66,10 @@ async function start(config: HeatbookConfig, stops: Stops): Promise<void> {
 
 /** With a database of its own it has a key of its own; a shared database's key is for its owner to make. */
 async function signingKeyOf(config: HeatbookConfig): Promise<string | undefined> {
-  return config.signingKey ?? (config.databaseUrl === undefined ? ownSigningKey(config.dataFolder) : undefined);
+  if (config.signingKey !== undefined || config.databaseUrl !== undefined) return config.signingKey;
+  return ownSigningKey(config.dataFolder, (line) => {
+    consoleLog.warn(line);
+  });
 }
 
 async function startOwnPostgres(config: HeatbookConfig, stops: Stops): Promise<string> {

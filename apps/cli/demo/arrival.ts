@@ -1,6 +1,6 @@
 import { compareText } from '../../../libs/domain/events/event-order.js';
 import { DemoItem, DemoPost } from './demo-post.js';
-import { StationCloudEvent } from './station-cloud-event.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 
 const GREATEST_BATCH = 20;
 

@@ -1,6 +1,7 @@
 import { isClearedType, PlannedStep } from '../../../libs/domain/clearance/clearance.js';
 import { compareText, orderTime } from '../../../libs/domain/events/event-order.js';
-import { StationCloudEvent } from './station-cloud-event.js';
+import { plannedStep } from '../../../libs/simulator/planned-step.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 
 /** What a bench of the shift asks for before it gets hot, with the answer that it should get. */
 export interface DemoRequest {
@@ -90,25 +91,4 @@ function goesOn(type: Event['type']): boolean {
 
 function beganAt({ data, time }: Event): string {
   return 'heat' in data ? data.heat.startedAt : time;
-}
-
-/** What the bench knew beforehand of a step that it did. */
-function plannedStep({ type, data }: Event): PlannedStep {
-  if (!isClearedType(type)) throw new Error(`${type} is not planned`);
-  const members = Object.entries(data).filter(([name]) => isPlanned(name) || (name === 'device' && isPlacement(type)));
-  // Members of a step are called as those of the event that it becomes.
-  return { type, ...Object.fromEntries(members) };
-}
-
-function isPlacement(type: Event['type']): boolean {
-  return type === 'heatbook.device.placed.v1';
-}
-
-const PLANNED: readonly (keyof PlannedStep)[] = [
-  ...(['refdes', 'method', 'profile', 'fate', 'purpose', 'side', 'part', 'passes', 'contactSeconds'] as const),
-  ...(['solderC', 'solderAlloy', 'ballAlloy', 'ballDiameterMm', 'attach', 'pasteAlloy', 'pasteVolumeMm3'] as const),
-];
-
-function isPlanned(name: string): boolean {
-  return PLANNED.some((planned) => planned === name);
 }

@@ -1,4 +1,4 @@
-import { StationCloudEvent } from './station-cloud-event.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 
 /** One event of a post, with the answer that intake should give to it. */
 export type DemoItem =

@@ -1,13 +1,9 @@
 import { LimitRule } from '../../../libs/domain/limits/limit-rule.js';
-import { OperatorData, SetupData, SetupKind, SKILLS, StationData } from '../../../libs/domain/setup/setup-data.js';
-import { DEMO_ASSEMBLIES } from './demo-assemblies.js';
-import { DEMO_PARTS } from './demo-parts.js';
-import { demoProfiles } from './demo-profiles.js';
-
-/** One setup record to enter; a profile's name is `{profile}@{revision}`. */
-export type DemoSetupItem = {
-  [K in SetupKind]: { readonly kind: K; readonly name: string; readonly body: SetupData[K] };
-}[SetupKind];
+import { OperatorData, SKILLS, StationData } from '../../../libs/domain/setup/setup-data.js';
+import { DEMO_ASSEMBLIES } from '../../../libs/simulator/boards/demo-assemblies.js';
+import { DEMO_PARTS } from '../../../libs/simulator/boards/demo-parts.js';
+import { SetupItem, setupItems } from '../../../libs/simulator/setup-item.js';
+import { demoProfiles } from '../../../libs/simulator/boards/demo-profiles.js';
 
 function station(kind: string, thermocoupleClass?: 1 | 2): StationData {
   const calibrationDueAt = '2028-06-30T00:00:00+02:00';
@@ -66,21 +62,14 @@ const MIRKLEWOOD_REWORKS: LimitRule = {
   source: 'Agreed with the (invented) customer: two reworks of a site, then a review.',
 };
 
-function items<K extends SetupKind>(
-  kind: K,
-  bodies: Readonly<Record<string, SetupData[K]>>,
-): { kind: K; name: string; body: SetupData[K] }[] {
-  return Object.entries(bodies).map(([name, body]) => ({ kind, name, body }));
-}
-
 /** All setup of the demo, besides the house limits that every new book has. */
-export function demoSetup(): readonly DemoSetupItem[] {
+export function demoSetup(): readonly SetupItem[] {
   return [
-    ...items('part', DEMO_PARTS),
-    ...items('assembly', DEMO_ASSEMBLIES),
-    ...items('station', DEMO_STATIONS),
-    ...items('operator', DEMO_OPERATORS),
-    ...items('profile', Object.fromEntries(demoProfiles())),
+    ...setupItems('part', DEMO_PARTS),
+    ...setupItems('assembly', DEMO_ASSEMBLIES),
+    ...setupItems('station', DEMO_STATIONS),
+    ...setupItems('operator', DEMO_OPERATORS),
+    ...setupItems('profile', Object.fromEntries(demoProfiles())),
     { kind: 'limit', name: 'site-reworks-mirklewood', body: MIRKLEWOOD_REWORKS },
   ];
 }

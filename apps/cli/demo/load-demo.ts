@@ -5,7 +5,7 @@ import { acceptEvents } from '../../../libs/ledger/intake/accept-events.js';
 import { readBatch } from '../../../libs/ledger/intake/read-events.js';
 import { HOUSE } from '../../../libs/ledger/setup/house-setup.js';
 import { BookDeps } from '../../../libs/ledger/fold/book-deps.js';
-import { InboxBatcher } from '../../../libs/ledger/intake/inbox-batcher.js';
+import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
 import { ReadStore } from '../../../libs/ledger/ports/read-store.js';
 import { SetupStore } from '../../../libs/ledger/ports/setup-store.js';
 import { StationStore } from '../../../libs/ledger/ports/station-store.js';
@@ -25,7 +25,7 @@ const DEMO_TTL_S = 86_400;
 /** What of a house the demo needs. */
 export interface DemoHouse {
   readonly book: BookDeps;
-  readonly inbox: InboxBatcher;
+  readonly inbox: EventInbox;
   readonly reads: Pick<ReadStore, 'units' | 'eventStatus'>;
   readonly setupStore: SetupStore;
   readonly traces: TraceStore;

@@ -19,9 +19,9 @@ import {
 } from '../../../test/support/worked-units.js';
 import { checkEvent } from '../../../libs/ledger/intake/check-event.js';
 import { readStoredTrace } from '../../../libs/ledger/traces/read-stored-trace.js';
-import { DemoSetupItem } from './demo-setup.js';
+import { SetupItem } from '../../../libs/simulator/setup-item.js';
 import { makeDemo } from './make-demo.js';
-import { StationCloudEvent } from './station-cloud-event.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 
 const demo = makeDemo();
 const items = demo.posts.flatMap(({ events }) => events);
@@ -30,7 +30,7 @@ const refOf = (event: { source?: unknown; id?: unknown }): string => `${String(e
 const ofType = <T extends StationCloudEvent['type']>(type: T): Extract<StationCloudEvent, { type: T }>[] =>
   accepted.filter((event): event is Extract<StationCloudEvent, { type: T }> => event.type === type);
 
-function rulesOf(setup: readonly DemoSetupItem[]): Rules {
+function rulesOf(setup: readonly SetupItem[]): Rules {
   const records: { [K in SetupKind]: Map<string, SetupRevision<K>> } = {
     assembly: new Map(),
     part: new Map(),

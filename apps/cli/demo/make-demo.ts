@@ -2,10 +2,11 @@ import { StoredTrace } from '../../../libs/ledger/ports/trace-store.js';
 import { post, postsOf, repeated } from './arrival.js';
 import { clearedShift, DemoRequest } from './demo-clearances.js';
 import { DemoItem, DemoPost } from './demo-post.js';
-import { demoSetup, DemoSetupItem } from './demo-setup.js';
+import { SetupItem } from '../../../libs/simulator/setup-item.js';
+import { demoSetup } from './demo-setup.js';
 import { Shift } from './shift.js';
 import { ShiftLog } from './shift-log.js';
-import { StationCloudEvent } from './station-cloud-event.js';
+import { StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 import { abortedRemoval, hotNeighbour, loggedTouchUp, touchUp, wholeBoardReflow } from './stories/heats.js';
 import { backToDressing, givenUp, LATE_ID, liftedPad, thirdReworkOfTwo } from './stories/inspections.js';
 import { misreadLabel, mistypedAssembly, occupiedSite, shippedUninspected } from './stories/mistakes.js';
@@ -29,7 +30,7 @@ const SEED = 20_260_302;
 type DemoTraceFile = Pick<StoredTrace, 'name' | 'csv' | 'voltage'>;
 
 export interface Demo {
-  readonly setup: readonly DemoSetupItem[];
+  readonly setup: readonly SetupItem[];
   /** Files of the loggers, that heats of the shift name. */
   readonly traces: readonly DemoTraceFile[];
   /** What benches ask for before they get hot, in the order in which they ask. */

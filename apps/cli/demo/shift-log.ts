@@ -1,7 +1,7 @@
 import { StationEventData, StationEventType } from '../../../libs/domain/events/station-event.js';
-import { SeededRandom } from './seeded-random.js';
+import { SeededRandom } from '../../../libs/simulator/seeded-random.js';
 import { shiftTime } from './shift-time.js';
-import { CloudEvent, StationCloudEvent } from './station-cloud-event.js';
+import { CloudEvent, StationCloudEvent } from '../../../libs/simulator/station-cloud-event.js';
 
 export interface LoggedStep<T extends StationEventType> {
   readonly type: T;

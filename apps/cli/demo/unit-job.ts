@@ -7,11 +7,11 @@ import {
   UnitReceived,
 } from '../../../libs/domain/events/station-event.js';
 import { SiteDesign } from '../../../libs/domain/setup/setup-data.js';
-import { hotGasHeat } from './bench-heat.js';
-import { DEMO_ASSEMBLIES } from './demo-assemblies.js';
-import { profileAlloy, ProfilePurpose } from './demo-profiles.js';
+import { hotGasHeat, spanOf } from './bench-heat.js';
+import { DEMO_ASSEMBLIES } from '../../../libs/simulator/boards/demo-assemblies.js';
+import { profileAlloy, ProfilePurpose } from '../../../libs/simulator/boards/demo-profiles.js';
 import { DeviceJob } from './device-job.js';
-import { dressingStep } from './dressing-step.js';
+import { dressingStep } from '../../../libs/simulator/dressing-step.js';
 import { Lane } from './lane.js';
 import { ShiftLog } from './shift-log.js';
 import { onSecondDay, shiftTime } from './shift-time.js';
@@ -105,12 +105,14 @@ export class UnitJob {
   dressed(refdes: string, method: SiteDressed['method'], more: Partial<SiteDressed> = {}, id?: string): void {
     const solderAlloy = more.solderAlloy ?? this.design(refdes).jointAlloy;
     const station = this.dressingStation(method, solderAlloy);
+    const from = this.now + 4;
     const order = {
       refdes,
       method,
       solderAlloy,
       operator: this.lane.operator,
-      from: this.now + 4,
+      heat: (minutes: number, thermocouples: readonly ThermocoupleSummary[]) =>
+        spanOf(from, from + minutes, thermocouples),
       profile: (purpose: ProfilePurpose) => this.profile(refdes, purpose),
     };
     this.step('heatbook.site.dressed.v1', station, 10, { ...dressingStep(this.log.random, order), ...more }, id);

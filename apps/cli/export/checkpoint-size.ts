@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { readKeptCheckpoint } from '../../../libs/evidence/verify/kept.js';
 import { parseCheckpoint } from '../../../libs/ledger/log/notes/checkpoint.js';
 import { parseNote } from '../../../libs/ledger/log/notes/signed-note.js';
-import { ServiceRefused } from '../archive/service-client.js';
+import { ServiceRefused } from '../service/service-client.js';
 
 /**
  * How many entries the log had at a checkpoint that was kept: a signed checkpoint, or an audit that has one.

@@ -1,7 +1,7 @@
 import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { ServiceRefused } from '../archive/service-client.js';
+import { ServiceRefused } from '../service/service-client.js';
 import { checkpointSize } from './checkpoint-size.js';
 import { writeWholeFile } from './write-whole-file.js';
 

@@ -1,7 +1,7 @@
 import { createWriteStream } from 'node:fs';
 import { rename, rm } from 'node:fs/promises';
 import { pipeline } from 'node:stream/promises';
-import { ServiceRefused } from '../archive/service-client.js';
+import { ServiceRefused } from '../service/service-client.js';
 
 /**
  * Writes what a service sends into a file beside the wanted one, and gives it the wanted name only once it is whole: a

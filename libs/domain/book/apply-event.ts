@@ -1,4 +1,4 @@
-import { EventOf, StationEvent, StationEventType } from '../events/station-event.js';
+import { EVENT_SUBJECTS, EventOf, StationEvent, StationEventType } from '../events/station-event.js';
 import { AssemblyDesign, Rules } from '../setup/setup-data.js';
 import { parseStream } from '../subject/subject.js';
 import { Effect } from './effect.js';
@@ -36,8 +36,10 @@ export type Outcome =
  * Judges one event and changes the world by it. Events of the subjects in `world` must be applied in the order in which
  * they happened (`compareOrder`). An event that refers to what the setup does not have is parked and changes nothing.
  * @throws Error where `world` lacks a subject that `reach` names; the world is then spoilt and must be thrown away.
+ * @throws RangeError where the event is of a type that this version does not know
  */
 export function applyEvent(world: World, event: StationEvent, rules: Rules): Outcome {
+  if (!Object.hasOwn(EVENT_SUBJECTS, event.type)) throw new RangeError(`unknown event type: ${event.type}`);
   const stream = parseStream(event.subject);
   if (stream?.kind === 'unit') {
     const design = rules.find('assembly', stream.assembly)?.body;

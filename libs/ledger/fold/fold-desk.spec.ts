@@ -2,7 +2,7 @@ import { events, SHOP } from '../../../test/support/small-shop.js';
 import { BookHarness, memoryHarness } from '../../../test/support/book-harness.js';
 import { shardOf } from '../intake/shard-of.js';
 import { BookStore } from '../ports/book-store.js';
-import { FoldDesk } from './fold-desk.js';
+import { FoldDesk, FoldRound, FoldWatch } from './fold-desk.js';
 
 /** A store that tells which shards each transaction asked for, and waits or fails where a test wants it. */
 class ToldStore {
@@ -111,6 +111,26 @@ describe('fold desk', () => {
     theirs?.();
     await Promise.all([away, waiting]);
     expect(await due()).toEqual([]);
+  });
+
+  it('tells who watches of each fold that folded something, and of each that failed', async () => {
+    const rounds: FoldRound[] = [];
+    const failures: unknown[] = [];
+    const watch: FoldWatch = {
+      requests: true,
+      folded: (round) => void rounds.push(round),
+      failed: (error) => void failures.push(error),
+    };
+    desk = new FoldDesk({ ...harness.deps, store: told.over(harness.deps.store) }, { watch });
+    await post(3);
+    await desk.fold(3, undefined, 'wake-up');
+    await desk.fold(3);
+    expect(rounds).toMatchObject([
+      { own: [3], folded: 1, parked: 1, postponed: 0, wakeUps: ['wake-up'], requests: [] },
+    ]);
+    told.before = () => Promise.reject(new Error('fell over'));
+    await expect(desk.fold(4)).rejects.toThrow('fell over');
+    expect(failures).toEqual([new Error('fell over')]);
   });
 
   it('folds nothing for who has stopped waiting', async () => {

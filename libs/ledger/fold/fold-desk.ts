@@ -1,6 +1,7 @@
+import { machineWaits, Waits } from '../ports/waits.js';
 import { BookDeps } from './book-deps.js';
 import { MOST_PAUSES, PAUSE_MS } from './fold-shard.js';
-import { foldShards } from './fold-shards.js';
+import { FoldStep, foldShards } from './fold-shards.js';
 
 /** Transactions at once: one is judged while the database works for the other. */
 const FOLDS = 2;
@@ -16,6 +17,28 @@ const REST_MS = 10;
 /** A busy shard is looked at again this often, until its worker must have seen what the wake-up told of. */
 const BUSY_LOOKS = 40;
 const BUSY_PAUSE_MS = 25;
+
+/** A fold that was committed. */
+export interface FoldRound extends FoldStep {
+  /** When it was begun, ms since 1970. */
+  readonly sinceMs: number;
+  /** Traceparents of what asked for it, as far as that is traced. */
+  readonly wakeUps: readonly string[];
+}
+
+/** Is told of folds. None of it throws or waits. */
+export interface FoldWatch {
+  /** Whether it wants to know which requests brought what was folded. */
+  readonly requests: boolean;
+  folded(round: FoldRound): void;
+  /** One transaction came to nothing; what it was to fold is tried again. */
+  failed(error: unknown): void;
+}
+
+interface FoldDeskOptions {
+  readonly waits?: Waits;
+  readonly watch?: FoldWatch;
+}
 
 /** A shard that is to be folded, with all who wait for it. */
 interface Visit {
@@ -36,6 +59,7 @@ interface Waiter {
   readonly signal: AbortSignal | undefined;
   readonly done: () => void;
   readonly failed: (error: unknown) => void;
+  readonly wakeUp: string | undefined;
 }
 
 /**
@@ -45,23 +69,28 @@ interface Waiter {
  */
 export class FoldDesk {
   readonly #deps: BookDeps;
+  readonly #waits: Waits;
+  readonly #watch: FoldWatch | undefined;
   /** By shard, those whose turn is next first. */
   readonly #waiting = new Map<number, Visit>();
   #folds = 0;
   #begunMs = -Infinity;
   #resting = false;
 
-  constructor(deps: BookDeps) {
+  constructor(deps: BookDeps, { waits = machineWaits, watch }: FoldDeskOptions = {}) {
     this.#deps = deps;
+    this.#waits = waits;
+    this.#watch = watch;
   }
 
   /**
    * Resolves once all has been folded that was due in a shard when this was called, or `signal` has said stop, or another
    * worker had the shard for so long that it must have seen it.
+   * @param wakeUp W3C traceparent of what asks for it, where that is traced
    */
-  fold(shard: number, signal?: AbortSignal): Promise<void> {
+  fold(shard: number, signal?: AbortSignal, wakeUp?: string): Promise<void> {
     return new Promise((done, failed) => {
-      this.#enter({ shard, waiters: [{ signal, done, failed }], looks: 0, pauses: 0, alone: false });
+      this.#enter({ shard, waiters: [{ signal, done, failed, wakeUp }], looks: 0, pauses: 0, alone: false });
       this.#begin();
     });
   }
@@ -80,13 +109,13 @@ export class FoldDesk {
   #begin(): void {
     const [next] = this.#waiting.values();
     if (next === undefined || this.#resting || this.#folds >= (next.alone ? FOLDS_ALONE : FOLDS)) return;
-    const restMs = this.#begunMs + REST_MS - performance.now();
+    const restMs = this.#begunMs + REST_MS - this.#waits.nowMs();
     if (restMs > 0) this.#rest(restMs);
     else {
       const visits = this.#take();
       if (visits.length > 0) {
         this.#folds += 1;
-        this.#begunMs = performance.now();
+        this.#begunMs = this.#waits.nowMs();
         void this.#work(visits);
       }
       this.#begin();
@@ -95,10 +124,10 @@ export class FoldDesk {
 
   #rest(ms: number): void {
     this.#resting = true;
-    setTimeout(() => {
+    this.#waits.after(ms, () => {
       this.#resting = false;
       this.#begin();
-    }, ms);
+    });
   }
 
   /** The shards of the next transaction, as far as somebody still waits for them. */
@@ -118,6 +147,7 @@ export class FoldDesk {
     try {
       await this.#fold(visits);
     } catch (error) {
+      this.#watch?.failed(error);
       for (const visit of visits) {
         if (visits.length === 1) for (const { failed } of visit.waiters) failed(error);
         else this.#enter({ ...visit, alone: true });
@@ -129,11 +159,13 @@ export class FoldDesk {
 
   async #fold(visits: readonly Visit[]): Promise<void> {
     const patient = visits.every(({ pauses }) => pauses < MOST_PAUSES);
+    const sinceMs = Date.now();
     const step = await foldShards(
       this.#deps,
       visits.map(({ shard }) => shard),
-      patient,
+      { patient, requests: this.#watch?.requests === true },
     );
+    if (step !== 'busy' && step.folded > 0) this.#watch?.folded({ ...step, sinceMs, wakeUps: wakeUpsOf(visits) });
     for (const visit of visits) {
       if (step === 'busy' || !step.own.includes(visit.shard)) this.#lookAgain(visit);
       else if (step.folded < step.claimed) this.#later({ ...visit, pauses: visit.pauses + 1 }, PAUSE_MS);
@@ -149,11 +181,15 @@ export class FoldDesk {
   }
 
   #later(visit: Visit, afterMs: number): void {
-    setTimeout(() => {
+    this.#waits.after(afterMs, () => {
       this.#enter(visit);
       this.#begin();
-    }, afterMs);
+    });
   }
+}
+
+function wakeUpsOf(visits: readonly Visit[]): readonly string[] {
+  return visits.flatMap(({ waiters }) => waiters.flatMap(({ wakeUp }) => wakeUp ?? []));
 }
 
 function end({ waiters }: Visit): void {

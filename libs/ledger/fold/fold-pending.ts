@@ -5,6 +5,8 @@ import { Rules } from '../../domain/setup/setup-data.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { Stamp } from '../holds/reconcile-holds.js';
 import { BookChanges, BookTransaction, PendingEvent, SubjectRecord } from '../ports/book-store.js';
+import { RequestRef } from '../requests/request-ref.js';
+import { parseTraceparent } from '../requests/traceparent.js';
 import { applyGroup, JudgementFailed } from './apply-group.js';
 import { BookDeps } from './book-deps.js';
 import { ChainWriter } from './chain-writer.js';
@@ -96,7 +98,12 @@ async function foldGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord[
       const failed =
         error instanceof JudgementFailed ? events.find(({ number }) => number === error.number) : undefined;
       if (failed === undefined || !(error instanceof JudgementFailed)) throw error;
-      desk.deps.log.error(error.message, { event: failed.event.order, attempts: failed.attempts + 1 });
+      const [request] = await desk.tx.requestsOf([failed.number], 1);
+      desk.deps.log.error(error.message, {
+        event: failed.event.order,
+        attempts: failed.attempts + 1,
+        ...told(request),
+      });
       aside.push(setAside(failed, error));
       events = events.filter((event) => event !== failed);
       // The failed judgement may have left its marks on the states, so they are read anew.
@@ -107,6 +114,12 @@ async function foldGroup(desk: Desk, plan: FoldPlan, known: readonly HoldRecord[
     }
   }
   return mergeChanges(aside);
+}
+
+/** How the lines of a request name it, so that those of the fold are found by the same words. */
+function told(request: RequestRef | undefined): { readonly requestId?: string; readonly traceId?: string | undefined } {
+  if (request === undefined) return {};
+  return { requestId: request.id, traceId: parseTraceparent(request.traceparent ?? '')?.traceId };
 }
 
 function setAside(failed: PendingEvent, error: JudgementFailed): BookChanges {

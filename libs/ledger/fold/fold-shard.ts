@@ -12,7 +12,7 @@ export const PAUSE_MS = 5;
 export async function foldShard(deps: BookDeps, shard: number): Promise<number | 'busy'> {
   let folded = 0;
   for (let pauses = 0; ;) {
-    const step = await foldShards(deps, [shard], pauses < MOST_PAUSES);
+    const step = await foldShards(deps, [shard], { patient: pauses < MOST_PAUSES });
     if (step === 'busy') return folded > 0 ? folded : 'busy';
     if (step.claimed === 0) return folded;
     folded += step.folded;

@@ -47,6 +47,24 @@ describe('holds and their causes', () => {
     expect(reconcileHolds([open(cause(1))], [cause(1)], stamp).changed).toEqual([]);
   });
 
+  it('say why they stand once more, where that is something older than what they stood for before', () => {
+    const decided = { ...open(cause(2)), touched: true, causeGone: true };
+    const { changed } = reconcileHolds([decided], [cause(1)], stamp);
+    expect(changed).toMatchObject([{ causeGone: false, evidence: { summary: 'seen at 1' } }]);
+  });
+
+  it('go to the unit on which their first cause came to light, as it is seen now', () => {
+    const on = (serial: string): Partial<Cause> => ({
+      unit: { assembly: 'BRD', serial },
+      customer: `owner of ${serial}`,
+    });
+    const held = open({ ...cause(1), ...on('1') });
+    const { changed } = reconcileHolds([held], [{ ...cause(1), ...on('2') }], stamp);
+    expect(changed).toMatchObject([{ id: held.id, unit: { serial: '2' }, customer: 'owner of 2' }]);
+    const loose = reconcileHolds([held], [cause(1), { ...cause(2), ...on('2') }], stamp).changed;
+    expect(loose).toMatchObject([{ unit: null, customer: null, causes: [{ id: 'e1' }, { id: 'e2' }] }]);
+  });
+
   it('are raised anew after a release, for a new cause only', () => {
     const released = {
       ...open(cause(1)),

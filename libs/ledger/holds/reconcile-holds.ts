@@ -38,9 +38,9 @@ export function addCauses(holds: readonly HoldRecord[], causes: readonly Cause[]
       continue;
     }
     const causes = sorted([...known.causes, cause.event]);
-    // The newest cause has the figures that hold now.
-    const newest = causes.at(-1) === cause.event;
-    const { evidence, remedy } = newest ? cause : known;
+    // The newest cause that stands has the figures that hold now.
+    const speaks = known.causeGone || causes.at(-1) === cause.event;
+    const { evidence, remedy } = speaks ? cause : known;
     open.set(key, { ...known, causeGone: false, causes, evidence, remedy });
     if (!raised.has(key)) changed.add(key);
   }
@@ -73,9 +73,9 @@ export function reconcileHolds(
     if (hold.release?.withoutCause === true) continue;
     const remaining = hold.causes.filter((event) => standing.has(causeKey({ ...hold, event })));
     if (remaining.length > 0) {
-      const [newest] = remaining.slice(-1).flatMap((event) => standing.get(causeKey({ ...hold, event })) ?? []);
-      const { evidence, remedy } = newest ?? hold;
-      const next = { ...hold, causes: remaining, causeGone: false, evidence, remedy };
+      const now = remaining.flatMap((event) => standing.get(causeKey({ ...hold, event })) ?? []);
+      const { evidence, remedy } = now.at(-1) ?? hold;
+      const next = { ...hold, ...placeOf(now[0] ?? hold), causes: remaining, causeGone: false, evidence, remedy };
       if (JSON.stringify(next) !== JSON.stringify(hold)) changed.set(hold.id, next);
       kept.push(next);
     } else if (
@@ -94,17 +94,27 @@ export function reconcileHolds(
   return { raised: added.raised, changed: [...changed.values()], withdrawn };
 }
 
+/** Where a hold came to light, and on whose account; of its first cause, whichever of them was the first to come. */
+function placeOf({
+  unit = null,
+  customer = null,
+  station = null,
+  operator = null,
+}: Pick<Cause, 'unit' | 'customer' | 'station' | 'operator'> | HoldRecord): Pick<
+  HoldRecord,
+  'unit' | 'customer' | 'station' | 'operator'
+> {
+  return { unit, customer, station, operator };
+}
+
 function raise(cause: Cause, stamp: Stamp): HoldRecord {
-  const { reason, subject, unit = null, customer = null, station = null, operator = null, evidence, remedy } = cause;
+  const { reason, subject, evidence, remedy } = cause;
   return {
     id: stamp.newId(),
     state: 'open',
     reason,
     subject,
-    unit,
-    customer,
-    station,
-    operator,
+    ...placeOf(cause),
     raisedAt: stamp.now,
     raisedBy: null,
     causes: [cause.event],

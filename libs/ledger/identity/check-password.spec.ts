@@ -42,6 +42,26 @@ describe('a name and a password', () => {
     expect(wrong).toEqual([{ kind: 'wrong' }, { kind: 'wrong' }, { kind: 'wrong' }]);
   });
 
+  it('cost the same for a wrong password, an unknown name and a disabled account', async () => {
+    const { check, pass, deps } = await desk();
+    await deps.people.add('bob', { ...ANN, disabled: true }, await hashPassword(PASSWORD), STAMP);
+    const tried = { ann: 'something else', nobody: PASSWORD, bob: PASSWORD };
+    const tookMs: Record<string, number[]> = { ann: [], nobody: [], bob: [] };
+    for (let round = 0; round < 7; round += 1) {
+      for (const [name, password] of Object.entries(tried)) {
+        const began = performance.now();
+        expect((await check(name, password)).kind).toBe('wrong');
+        tookMs[name]?.push(performance.now() - began);
+      }
+      // Long enough for every failure to be forgotten.
+      pass(2 * 60 * 60);
+    }
+    // The quickest of each, so that what else the machine does counts for little. Without the hash it is below a hundredth.
+    const [wrong = 0, unknown = 0, disabled = 0] = Object.values(tookMs).map((took) => Math.min(...took));
+    expect(unknown).toBeGreaterThan(wrong / 5);
+    expect(disabled).toBeGreaterThan(wrong / 5);
+  });
+
   it.each(['ann', 'nobody'])(
     'lock %s after five wrong ones, the right one included, for as long as is said',
     async (name) => {

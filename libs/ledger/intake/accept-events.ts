@@ -1,6 +1,7 @@
 import { StreamKey } from '../../domain/subject/subject.js';
 import { Acceptance, EventInbox, IncomingEvent } from '../ports/book-store.js';
 import { Seal } from '../ports/seal.js';
+import { RequestRef } from '../requests/request-ref.js';
 import { CheckedEvent } from './check-event.js';
 import { intakeProblem, Problem } from './problems.js';
 import { ReadItem } from './read-events.js';
@@ -9,8 +10,11 @@ import { toIncoming } from './to-incoming.js';
 export interface IntakeDeps {
   readonly inbox: EventInbox;
   readonly seal: Seal;
-  /** Says that these subjects have pending events. Returns at once and never throws: a lost wake-up costs delay only. */
-  readonly wake: (subjects: readonly StreamKey[]) => void;
+  /**
+   * Says that these subjects have pending events, and what brought them. Returns at once and never throws: a lost wake-up
+   * costs delay only.
+   */
+  readonly wake: (subjects: readonly StreamKey[], request?: RequestRef) => void;
   /** Told of what was accepted, duplicates left out. Returns at once and never throws. */
   readonly heard?: (events: readonly CheckedEvent[]) => void;
 }
@@ -20,6 +24,8 @@ export interface Speaker {
   readonly maySpeakFor: (source: string) => boolean;
   /** Who the caller is, where it is not known by a key: in words, to begin a sentence with, and what would be right instead. */
   readonly words?: { readonly who: string; readonly instead: string };
+  /** The caller's request, where it is to be kept with what it brings. */
+  readonly request?: RequestRef | undefined;
 }
 
 const BY_KEY = { who: 'Your key', instead: 'Send the event with the key of that station' };
@@ -50,12 +56,15 @@ export async function acceptEvents(
   /** Undefined where the inbox is to answer. */
   const refusals = items.map((item) => refusalOf(item, speaker));
   const asked = items.flatMap((item, index) => (item.ok && refusals[index] === undefined ? [item.event] : []));
-  const sent = asked.map((event) => toIncoming(event, seal));
+  const sent = asked.map((event) => toIncoming(event, seal, speaker.request));
   const answers = sent.length === 0 ? [] : await inbox.accept(sent);
   const answered = sent.map((incoming, index) => answerOf(incoming, answers[index]));
   const fresh = asked.filter((_event, index) => answers[index] === 'accepted');
   if (fresh.length > 0) {
-    wake(fresh.map(({ subject }) => subject));
+    wake(
+      fresh.map(({ subject }) => subject),
+      speaker.request,
+    );
     heard?.(fresh);
   }
   let next = 0;

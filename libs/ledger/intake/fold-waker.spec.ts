@@ -17,7 +17,7 @@ function setUp(shards = 8, restMs = 1) {
     added.push(jobs);
   };
   return {
-    waker: new FoldWaker({ addMany }, shards, { info: note, warn: note, error: note }, restMs),
+    waker: new FoldWaker({ addMany }, shards, { info: note, warn: note, error: note }, { restMs }),
     added,
     lines,
     state,

@@ -1,16 +1,22 @@
 import fc from 'fast-check';
 import { refKey } from '../../domain/events/event-order.js';
 import { Acceptance, IncomingEvent } from '../ports/book-store.js';
-import { InboxBatcher, InboxFull } from './inbox-batcher.js';
+import { BatcherLimits, batcherLimits, InboxBatcher } from './inbox-batcher.js';
+import { InboxFull } from './inbox-load.js';
 import { ListedInbox } from './spec-support/listed-inbox.js';
 
-function event(id: string, content = 'same'): IncomingEvent {
+function event(id: string, content = 'same', station = 's'): IncomingEvent {
   const contentHash = content;
-  return { source: '/stations/s', id, type: 't', subject: 'A/1', contentHash, payload: '{}' };
+  return { source: `/stations/${station}`, id, type: 't', subject: 'A/1', contentHash, payload: '{}' };
 }
 
-function events(from: number, to: number): IncomingEvent[] {
-  return Array.from({ length: to - from }, (_, index) => event(String(from + index)));
+function events(from: number, to: number, station?: string): IncomingEvent[] {
+  return Array.from({ length: to - from }, (_, index) => event(String(from + index), undefined, station));
+}
+
+/** One insert at a time of so many events; room for a hundred times as many. */
+function oneByOne(eventsPerInsert: number, others: Partial<BatcherLimits> = {}): BatcherLimits {
+  return { ...batcherLimits(), insertsInFlight: 1, eventsPerInsert, ...others };
 }
 
 /** An inbox whose calls are answered one by one, by hand. */
@@ -67,7 +73,7 @@ describe('grouping concurrent requests into inserts', () => {
 
   it('fails only the requests that were in the insert that failed', async () => {
     const { inbox, gates, settle } = gatedInbox();
-    const batcher = new InboxBatcher(inbox, { insertsInFlight: 1, eventsPerInsert: 2, eventsWaiting: 100 });
+    const batcher = new InboxBatcher(inbox, oneByOne(2));
     const outcome = (request: Promise<readonly Acceptance[]>) =>
       request.then(String, (error: unknown) => String(error));
     const requests = ['a', 'b', 'c', 'd', 'e', 'f'].map((id) => outcome(batcher.accept([event(id)])));
@@ -89,25 +95,162 @@ describe('grouping concurrent requests into inserts', () => {
     ]);
   });
 
-  it('refuses what would wait beyond its bound, and takes it once there is room', async () => {
-    const { inbox, gates, settle } = gatedInbox();
-    const batcher = new InboxBatcher(inbox, { insertsInFlight: 1, eventsPerInsert: 10, eventsWaiting: 10 });
-    const first = batcher.accept([event('a')]);
-    await settle();
-    const second = batcher.accept(events(0, 10));
-    await expect(batcher.accept([event('b')])).rejects.toThrow(InboxFull);
-    gates[0]?.open();
-    await first;
-    await settle();
-    await settle();
-    const third = batcher.accept([event('b')]);
-    gates[1]?.open();
-    await second;
-    await settle();
-    await settle();
-    gates[2]?.open();
-    expect(await third).toEqual(['accepted']);
-    expect(inbox.stored.has(refKey(event('b')))).toBe(true);
+  describe('that bring more than the database keeps up with', () => {
+    const load = (events: number, size = 1e9) => ({ events, size });
+
+    it.each([
+      ['events in all', { inAll: load(11) }, 'inbox-full'],
+      ['events of one station', { ofOneStation: load(11) }, 'station-full'],
+      ['characters in all', { inAll: load(1e9, 22) }, 'inbox-full'],
+      ['characters of one station', { ofOneStation: load(1e9, 22) }, 'station-full'],
+    ] as const)(
+      'refuses what would be beyond its bound of %s, and takes it once there is room',
+      async (_, bound, code) => {
+        const { inbox, gates, settle } = gatedInbox();
+        const batcher = new InboxBatcher(inbox, oneByOne(10, bound));
+        const first = batcher.accept([event('a')]);
+        await settle();
+        const second = batcher.accept(events(0, 10));
+        const refused = batcher.accept([event('b')]);
+        await expect(refused).rejects.toBeInstanceOf(InboxFull);
+        await expect(refused).rejects.toMatchObject({ code, retryAfterSeconds: 1 });
+        gates[0]?.open();
+        await first;
+        const third = batcher.accept([event('b')]);
+        await settle();
+        gates[1]?.open();
+        await second;
+        await settle();
+        await settle();
+        gates[2]?.open();
+        expect(await third).toEqual(['accepted']);
+        expect(inbox.stored.has(refKey(event('b')))).toBe(true);
+      },
+    );
+
+    it('takes nothing of a large request that does not fit as a whole', async () => {
+      const { inbox, gates, settle } = gatedInbox();
+      const batcher = new InboxBatcher(inbox, oneByOne(10, { inAll: load(30) }));
+      const first = batcher.accept([event('a')]);
+      await settle();
+      await expect(batcher.accept(events(0, 30))).rejects.toMatchObject({ code: 'inbox-full' });
+      gates[0]?.open();
+      await first;
+      await settle();
+      expect([...inbox.stored.keys()]).toEqual([refKey(event('a'))]);
+    });
+
+    it('takes whatever one request brings while nothing waits', async () => {
+      const bounds = { inAll: load(1, 1), ofOneStation: load(1, 1) };
+      const batcher = new InboxBatcher(new ListedInbox(), oneByOne(10, bounds));
+      expect(await batcher.accept(events(0, 25))).toHaveLength(25);
+    });
+
+    it('keeps room for the others where one station sends without end', async () => {
+      const { inbox, gates, settle } = gatedInbox();
+      const batcher = new InboxBatcher(inbox, oneByOne(10, { inAll: load(40), ofOneStation: load(20) }));
+      const taken = [batcher.accept(events(0, 20, 'flood'))];
+      await expect(batcher.accept(events(20, 21, 'flood'))).rejects.toMatchObject({ code: 'station-full' });
+      taken.push(batcher.accept(events(0, 1, 'quiet')));
+      const all = Promise.all(taken);
+      for (let insert = 0; insert < 3; insert += 1) {
+        await settle();
+        await settle();
+        gates[insert]?.open();
+      }
+      expect((await all).flat()).toHaveLength(21);
+    });
+
+    it('gives room back where an insert fails', async () => {
+      const { inbox, gates, settle } = gatedInbox();
+      const batcher = new InboxBatcher(inbox, oneByOne(10, { inAll: load(10) }));
+      const failing = batcher.accept(events(0, 10));
+      await settle();
+      gates[0]?.fail(new Error('insert failed'));
+      await expect(failing).rejects.toThrow('insert failed');
+      const again = batcher.accept(events(0, 10));
+      await settle();
+      await settle();
+      gates[1]?.open();
+      expect(await again).toHaveLength(10);
+    });
+  });
+
+  describe('of several stations', () => {
+    /** What each insert had of each station. */
+    const shares = ({ calls }: ListedInbox): Record<string, number>[] =>
+      calls.map((call) => {
+        const share: Record<string, number> = {};
+        for (const { source } of call) share[source] = (share[source] ?? 0) + 1;
+        return share;
+      });
+
+    async function drained(ask: (batcher: InboxBatcher) => readonly Promise<unknown>[]): Promise<ListedInbox> {
+      const { inbox, gates, settle } = gatedInbox();
+      const asked = Promise.all(ask(new InboxBatcher(inbox, oneByOne(10))));
+      // An insert begins a turn after the one before it has ended.
+      await settle();
+      for (let gate = gates.shift(); gate !== undefined; gate = gates.shift()) {
+        gate.open();
+        await settle();
+        await settle();
+      }
+      await asked;
+      return inbox;
+    }
+
+    it('has a single event wait for one insert of a station that sent a hundred before it', async () => {
+      const inbox = await drained((batcher) => [
+        ...Array.from({ length: 10 }, (_, n) => batcher.accept(events(n * 10, n * 10 + 10, 'flood'))),
+        batcher.accept([event('a', 'same', 'quiet')]),
+      ]);
+      expect(shares(inbox).slice(0, 3)).toEqual([
+        { '/stations/flood': 10 },
+        { '/stations/quiet': 1 },
+        { '/stations/flood': 10 },
+      ]);
+    });
+
+    it('fills an insert with what all of them have, one after the other', async () => {
+      const inbox = await drained((batcher) =>
+        ['a', 'b', 'c'].flatMap((station) =>
+          Array.from({ length: 20 }, (_, n) => batcher.accept([event(String(n), 'same', station)])),
+        ),
+      );
+      expect(shares(inbox)[0]).toEqual({ '/stations/a': 4, '/stations/b': 3, '/stations/c': 3 });
+      expect(inbox.calls).toHaveLength(6);
+    });
+
+    it('lets none wait for more inserts than there are stations, whatever they send', async () => {
+      const requests = fc.array(fc.tuple(fc.constantFrom('a', 'b', 'c', 'd'), fc.integer({ min: 1, max: 10 })), {
+        minLength: 1,
+        maxLength: 30,
+      });
+      await fc.assert(
+        fc.asyncProperty(requests, async (asked) => {
+          const sent = asked.map(([station, size], n) => events(n * 10, n * 10 + size, station));
+          const inbox = await drained((batcher) => sent.map((request) => batcher.accept(request)));
+          const stations = new Set(asked.map(([station]) => station));
+          const open = new Map<string, number>();
+          for (const { source } of sent.flat()) open.set(source, (open.get(source) ?? 0) + 1);
+          const passedBy = new Map<string, number>();
+          for (const call of inbox.calls) {
+            const here = new Set(call.map(({ source }) => source));
+            for (const { source } of call) open.set(source, (open.get(source) ?? 0) - 1);
+            for (const [source, left] of open) {
+              passedBy.set(source, here.has(source) || left === 0 ? 0 : (passedBy.get(source) ?? 0) + 1);
+              expect(passedBy.get(source)).toBeLessThan(stations.size);
+            }
+            expect(call.length).toBeLessThanOrEqual(10);
+          }
+          // Of each station in the order of its requests.
+          for (const station of stations) {
+            const own = (of: readonly IncomingEvent[]) => of.filter(({ source }) => source === `/stations/${station}`);
+            expect(own(inbox.calls.flat())).toEqual(own(sent.flat()));
+          }
+        }),
+      );
+    });
   });
 
   it('asks again for other content where the first of an id is not what is stored', async () => {
@@ -132,7 +275,7 @@ describe('grouping concurrent requests into inserts', () => {
       fc.asyncProperty(requests, fc.array(one, { maxLength: 3 }), async (asked, known) => {
         const [alone, behind] = [new ListedInbox(), new ListedInbox()];
         for (const inbox of [alone, behind]) await inbox.accept(known);
-        const batcher = new InboxBatcher(behind, { insertsInFlight: 1, eventsPerInsert: 6, eventsWaiting: 100 });
+        const batcher = new InboxBatcher(behind, oneByOne(6));
         const expected: Acceptance[] = [];
         for (const each of asked.flat()) expected.push(...(await alone.accept([each])));
         expect((await Promise.all(asked.map((request) => batcher.accept(request)))).flat()).toEqual(expected);

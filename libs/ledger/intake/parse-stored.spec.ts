@@ -30,8 +30,13 @@ describe('reading an event back from the inbox', () => {
     expect(parseStored(payloadOf(rest)).data).toEqual({});
   });
 
-  it('refuses a type that it does not know', () => {
-    expect(() => parseStored('{"type":"toString","time":"2031-05-09T12:06:30Z","source":"/stations/a"}')).toThrow(
+  it('gives an event of a type that it does not know to the fold, for which it fails alone', () => {
+    const { type } = parseStored('{"type":"toString","time":"2031-05-09T12:06:30Z","source":"/stations/a"}');
+    expect(type).toBe('toString');
+  });
+
+  it('refuses what has no time', () => {
+    expect(() => parseStored('{"type":"heatbook.unit.scrapped.v1","time":"noon","source":"/stations/a"}')).toThrow(
       RangeError,
     );
   });

@@ -26,6 +26,8 @@ export const INTAKE_PROBLEMS = {
   'too-large': { status: 413, title: 'The body is too large' },
   'unknown-media-type': { status: 415, title: 'The content type is not taken here' },
   'wrong-shape': { status: 422, title: 'The event has not the shape of its type' },
+  'station-full': { status: 429, title: 'Too many events of the station wait' },
+  'backlog-full': { status: 429, title: 'Too many events wait to be judged' },
   'inbox-full': { status: 503, title: 'The inbox is full for the moment' },
 } as const;
 

@@ -1,7 +1,7 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { JobQueue } from '../ports/job-queue.js';
-import { LogLeaf, StoredCheckpoint } from '../ports/log-store.js';
+import { LogLag, LogLeaf, StoredCheckpoint } from '../ports/log-store.js';
 import { CensusProofs } from './census-proofs.js';
 import { BOOK_STREAM, CensusGroup, ConsistencyProof, InclusionProof, LogEvidence, LogKey } from './log-evidence.js';
 import { currentKey, logKeys } from './log-keys.js';
@@ -55,11 +55,11 @@ export class ReadLog implements LogReader {
     return this.#deps.siteLog.censusGroups(size);
   }
 
-  /** Commits that wait for their place, and what is wrong with the log, each in words. */
-  async state(): Promise<{ readonly waiting: number; readonly troubles: readonly string[] }> {
+  /** Commits that wait for their place, since when, and what is wrong with the log, each in words. */
+  async state(): Promise<LogLag & { readonly waiting: number; readonly troubles: readonly string[] }> {
     const { siteLog } = this.#deps;
-    const [waiting, findings] = await Promise.all([siteLog.waitingCount(), siteLog.findings()]);
-    return { waiting, troubles: findings.flatMap(({ trouble }) => trouble ?? []) };
+    const [waiting, findings, lag] = await Promise.all([siteLog.waitingCount(), siteLog.findings(), siteLog.lag()]);
+    return { ...lag, waiting, troubles: findings.flatMap(({ trouble }) => trouble ?? []) };
   }
 
   async caughtUp(ledgers: readonly LedgerReach[], patienceMs: number): Promise<boolean> {

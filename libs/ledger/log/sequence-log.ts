@@ -1,4 +1,5 @@
 import { LogDelivery, LogLeaf, LogTransaction } from '../ports/log-store.js';
+import { inSpan, Span } from '../ports/tracer.js';
 import { completedNodes } from './completed-nodes.js';
 import { LedgerPlace } from './log-evidence.js';
 import { enterFirstKey } from './log-keys.js';
@@ -17,22 +18,34 @@ const LEAVES = 4000;
  * leave to it.
  */
 export async function sequenceLog(deps: SiteLogDeps, stopped: () => boolean = () => false): Promise<void> {
-  const { siteLog } = deps;
+  const { siteLog, tracer } = deps;
+  const sinceMs = Date.now();
+  let span: Span | undefined;
   try {
     await enterFirstKey(deps);
+    let placed = 0;
     for (let more = true; more && !stopped();) {
-      more = (await siteLog.alone((tx) => placeSome(deps, tx))) === 'more';
+      const step = await siteLog.alone((tx) => placeSome(deps, tx));
+      more = typeof step === 'number';
+      if (typeof step === 'number') placed += step;
     }
+    // Most looks find nothing: they are no work that anybody would want to see.
+    if (placed > 0) span = tracer?.begin('sequence log', { sinceMs, facts: { 'heatbook.entries': placed } });
     // In a transaction of its own: what is signed must have been committed before.
-    const signed = await siteLog.alone((tx) => signCheckpoint(deps, tx).then(() => 'signed' as const));
+    const signed = await inSpan(span && tracer, 'sign checkpoint', { parent: span?.traceparent }, () =>
+      siteLog.alone((tx) => signCheckpoint(deps, tx).then(() => 'signed' as const)),
+    );
+    span?.end();
     if (signed === 'signed' && deps.signer !== undefined) await noteFinding(deps, 'sequencer', null);
   } catch (error) {
+    span?.end(error);
     if (!(error instanceof LogTrouble)) throw error;
     await noteFinding(deps, 'sequencer', error.message);
   }
 }
 
-async function placeSome(deps: SiteLogDeps, tx: LogTransaction): Promise<'more' | 'done'> {
+/** @returns how many entries got their place; `done` where nothing waited */
+async function placeSome(deps: SiteLogDeps, tx: LogTransaction): Promise<number | 'done'> {
   const taken = await tx.waiting(DELIVERIES, LEAVES);
   if (taken.length === 0) return 'done';
   const fresh = await withoutKnown(deps, tx, taken);
@@ -50,7 +63,7 @@ async function placeSome(deps: SiteLogDeps, tx: LogTransaction): Promise<'more' 
     nodes,
     taken.map(({ number }) => number),
   );
-  return 'more';
+  return leaves.length;
 }
 
 /**

@@ -5,6 +5,7 @@ import { LogStore } from '../ports/log-store.js';
 import { ReadStore } from '../ports/read-store.js';
 import { Seal } from '../ports/seal.js';
 import { SignedBefore } from '../ports/signed-before.js';
+import { Tracer } from '../ports/tracer.js';
 import { LogSigner } from './log-signer.js';
 import { Sha256 } from './merkle/hashing.js';
 
@@ -17,6 +18,7 @@ export interface SiteLogDeps {
   readonly sha256: Sha256;
   readonly clock: Clock;
   readonly log: Log;
+  readonly tracer?: Tracer | undefined;
   /** Name of the log. */
   readonly origin: string;
   /** The key of this process; undefined where it has none, and then it signs nothing. */

@@ -1,6 +1,6 @@
 import { LedgerHead, StoredEntry, SubjectRecord } from '../ports/book-store.js';
 import { LedgerRow } from './memory-tables.js';
-import { entryRow, readSubject } from './stored-rows.js';
+import { entryRow, headOf } from './stored-rows.js';
 
 /**
  * A ledger with one more entry.
@@ -8,7 +8,7 @@ import { entryRow, readSubject } from './stored-rows.js';
  */
 export function withEntry(row: LedgerRow, stored: StoredEntry): LedgerRow {
   const { subject, seq, prevHash } = stored.entry;
-  const { headSeq, headHash } = readSubject(row);
+  const { headSeq, headHash } = headOf(row);
   if (seq !== headSeq + 1) throw new Error(`Entry ${seq} of ${subject} does not append: the next is ${headSeq + 1}.`);
   if (prevHash !== headHash) throw new Error(`Entry ${seq} of ${subject} does not follow the head of its ledger.`);
   return { ...row, entries: [...row.entries, entryRow(stored)] };
@@ -26,7 +26,7 @@ export function withState(row: LedgerRow, record: SubjectRecord): LedgerRow {
 
 /** @throws Error where another head is named than the ledger has. */
 export function requireHead(row: LedgerRow, { key, headSeq, headHash }: LedgerHead): void {
-  const head = readSubject(row);
+  const head = headOf(row);
   if (head.headSeq !== headSeq || head.headHash !== headHash)
     throw new Error(`The ledger of ${key} ends at ${head.headSeq}, not at the head ${headSeq} that is written.`);
 }

@@ -102,9 +102,10 @@ export class MemoryBookStore implements BookStore {
     const known = inbox.get(numbers.get(refKey(event)) ?? 0);
     if (known !== undefined) return known.contentHash === event.contentHash ? 'duplicate' : 'conflict';
     const number = inbox.size + 1;
-    const { source, id, type, subject, contentHash, payload } = event;
+    const { source, id, type, subject, contentHash, payload, request } = event;
     inbox.set(number, {
       ...{ source, id, type, subject, contentHash, payload },
+      ...(request && { request: { ...request } }),
       number,
       shard: shardOf(subject, this.shards),
       receivedAt,

@@ -2,7 +2,7 @@ import { compareText } from '../../domain/events/event-order.js';
 import { StreamKey } from '../../domain/subject/subject.js';
 import { CensusGroup, LedgerPlace } from '../log/log-evidence.js';
 import { LedgerReach } from '../log/log-reader.js';
-import { LogFinding, LogLeaf, LogStore, LogTransaction } from '../ports/log-store.js';
+import { LogFinding, LogLag, LogLeaf, LogStore, LogTransaction } from '../ports/log-store.js';
 import { LogTables } from './log-tables.js';
 import { MemoryLogReads } from './memory-log-reads.js';
 import { MemoryLogTransaction } from './memory-log-transaction.js';
@@ -44,6 +44,16 @@ export class MemoryLogStore extends MemoryLogReads implements LogStore {
   async waitingCount(): Promise<number> {
     await roundTrip();
     return this.#log.inbox.length;
+  }
+
+  async lag(): Promise<LogLag> {
+    await roundTrip();
+    const { inbox, leaves, checkpoints } = this.#log;
+    const since = (place: LedgerPlace | undefined): string | null =>
+      place === undefined ? null : new Date(this.#recordedAt(place)).toISOString();
+    const unplacedSince = since(inbox[0]?.entries[0]);
+    const size = checkpoints.at(-1)?.size;
+    return { unplacedSince, unsignedSince: size === undefined ? null : (since(leaves[size]) ?? unplacedSince) };
   }
 
   async newest(ledgers: readonly LedgerReach[], size: number): Promise<readonly LogLeaf[]> {
@@ -128,7 +138,7 @@ export class MemoryLogStore extends MemoryLogReads implements LogStore {
     return [...this.#log.findings.values()].sort((a, b) => compareText(a.watcher, b.watcher));
   }
 
-  #recordedAt({ subject, seq }: LogLeaf): string {
+  #recordedAt({ subject, seq }: LedgerPlace): string {
     const row = this.#tables.ledgers.get(subject)?.entries[seq - 1];
     return row === undefined ? '' : entryOf(row).recordedAt;
   }

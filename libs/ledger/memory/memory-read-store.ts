@@ -194,6 +194,7 @@ export class MemoryReadStore implements ReadStore {
       type: row.type,
       reason: row.parked === null ? null : (JSON.parse(row.parked.reason) as ParkingReason),
       entries: entries.map(({ subject, seq, hash }) => ({ subject, seq, hash })),
+      ...(row.request !== undefined && { request: { ...row.request } }),
     };
   }
 

@@ -18,6 +18,7 @@ import {
   SubjectRecord,
   TryAgain,
 } from '../ports/book-store.js';
+import { RequestRef } from '../requests/request-ref.js';
 import { entryOf, SealedEntry } from '../ports/seal.js';
 import { StoredRevision } from '../ports/setup-store.js';
 import { AnswerBefore, KeyedRequest } from '../ports/clearance-store.js';
@@ -115,6 +116,13 @@ export class MemoryTransaction implements BookTransaction {
       attempts,
       retried,
     }));
+  }
+
+  async requestsOf(numbers: readonly string[], limit: number): Promise<readonly RequestRef[]> {
+    await this.#step();
+    const rows = this.#inbox.rows().filter(({ number }) => numbers.includes(String(number)));
+    const kept = rows.sort((a, b) => a.number - b.number).flatMap(({ request }) => request ?? []);
+    return [...new Map(kept.map((request) => [JSON.stringify(request), { ...request }])).values()].slice(0, limit);
   }
 
   async peek(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]> {

@@ -2,7 +2,7 @@ import { compareText, orderTime, refKey } from '../../domain/events/event-order.
 import { streamOfHold } from '../../domain/holds/hold-subject.js';
 import { StreamKey, unitKey } from '../../domain/subject/subject.js';
 import { HoldRecord } from '../holds/hold-record.js';
-import { StoredEntry, SubjectRecord, SubjectState } from '../ports/book-store.js';
+import { LedgerHead, StoredEntry, SubjectRecord, SubjectState } from '../ports/book-store.js';
 import { GENESIS_HASH } from '../ports/seal.js';
 import { EntryRow, LedgerRow } from './memory-tables.js';
 
@@ -11,13 +11,12 @@ export function entryRow({ entry, bytes }: StoredEntry): EntryRow {
   return { subject: entry.subject, seq: entry.seq, event, bytes, hash: entry.hash };
 }
 
-export function readSubject({ key, state, entries }: LedgerRow): SubjectRecord {
-  return {
-    key,
-    state: JSON.parse(state) as SubjectState | null,
-    headSeq: entries.length,
-    headHash: entries.at(-1)?.hash ?? GENESIS_HASH,
-  };
+export function readSubject(row: LedgerRow): SubjectRecord {
+  return { ...headOf(row), state: JSON.parse(row.state) as SubjectState | null };
+}
+
+export function headOf({ key, entries }: LedgerRow): LedgerHead {
+  return { key, headSeq: entries.length, headHash: entries.at(-1)?.hash ?? GENESIS_HASH };
 }
 
 /** Oldest first. */

@@ -10,6 +10,7 @@ import { ContainmentDone } from '../containment/containment-record.js';
 import { HoldRecord } from '../holds/hold-record.js';
 import { ClearanceTransaction, ClearanceUpkeep } from './clearance-store.js';
 import { LimitRecheck, OpenKind } from '../limits/limit-recheck.js';
+import { RequestRef } from '../requests/request-ref.js';
 import { SealedEntry } from './seal.js';
 import { StoredRevision } from './setup-store.js';
 
@@ -23,6 +24,8 @@ export interface IncomingEvent {
   readonly contentHash: string;
   /** The event as canonical JSON, with extension attributes that the hash leaves out. */
   readonly payload: string;
+  /** The request that brought it, where whoever sent that has named it. Kept with the event that is accepted. */
+  readonly request?: RequestRef | undefined;
 }
 
 export type Acceptance = 'accepted' | 'duplicate' | 'conflict';
@@ -139,6 +142,8 @@ export interface BookTransaction extends ClearanceTransaction {
    * locked after this, never before.
    */
   claimSubjects(keys: readonly StreamKey[]): Promise<readonly PendingEvent[]>;
+  /** Requests that brought these events, by their numbers: each once, the oldest first, as far as they were kept. */
+  requestsOf(numbers: readonly string[], limit: number): Promise<readonly RequestRef[]>;
   /** Reads subjects without locking them: what they say may be old by the time it is read. */
   peek(keys: readonly StreamKey[]): Promise<readonly SubjectRecord[]>;
   /**

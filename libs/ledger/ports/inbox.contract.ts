@@ -26,6 +26,28 @@ export function describeInbox(bench: () => BookBench): void {
     expect(pending.map(({ event }) => [event.subject, event.data.note])).toEqual([['BRD-1/0001', 'first']]);
   });
 
+  it('keeps the request that brought an event first, where it is named, and tells each once', async () => {
+    const { book, read } = bench();
+    const [first, second] = [
+      { id: 'r-1', traceparent: null },
+      { id: 'r-2', traceparent: '00-ab-cd-01' },
+    ];
+    await book.accept([
+      { ...bench().incoming('e1'), request: second },
+      bench().incoming('e2'),
+      { ...bench().incoming('e3'), request: first },
+      { ...bench().incoming('e4'), request: second },
+    ]);
+    await book.accept([{ ...bench().incoming('e1'), request: first }]);
+    await bench().accept('e5');
+    const kept = ['e1', 'e2', 'e5'].map((id) => read.eventStatus({ source: STATION, id }));
+    expect((await Promise.all(kept)).map((status) => status?.request)).toEqual([second, undefined, undefined]);
+    const pending = (await bench().pending()).map(number);
+    const asked = (limit: number) => book.besideFolds((tx) => tx.requestsOf(pending, limit));
+    expect([await asked(10), await asked(1)]).toEqual([[second, first], [second]]);
+    expect(await book.besideFolds((tx) => tx.requestsOf([], 10))).toEqual([]);
+  });
+
   it('takes one id of two sources for two events', async () => {
     const other = bench().incoming('e1', undefined, 'as seen', '/stations/bench-2');
     expect(await bench().book.accept([bench().incoming('e1'), other])).toEqual(['accepted', 'accepted']);

@@ -23,8 +23,8 @@ export type TimerName = (typeof TIMER_NAMES)[number];
 
 /** Every job by name, with its payload. A payload must survive JSON. */
 export interface JobMap extends Record<TimerName, Record<string, never>> {
-  /** Units whose key falls into this shard have pending intake. `shard`: integer from 0. */
-  'fold-shard': { shard: number };
+  /** Units whose key falls into this shard have pending intake. `shard`: integer from 0; `traceparent`: of the wake-up, where it is traced. */
+  'fold-shard': { shard: number; traceparent?: string };
   /** A round of this containment is to be carried out. */
   'run-containment': { containment: string };
   /** This archive, and any other that waits, is to be made. */
@@ -62,6 +62,8 @@ export interface JobQueue {
    * is still running. Kept up when the carrier comes back empty.
    */
   every<N extends JobName>(name: N, payload: JobMap[N], everyMs: number): Promise<void>;
+  /** How many jobs wait to be taken; those that are delayed are left out. Rejects within about a second where the carrier is away. */
+  waiting(): Promise<number>;
   /** Lets go of the carrier; jobs already added stay. Never hangs. */
   close(): Promise<void>;
 }

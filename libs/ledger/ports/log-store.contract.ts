@@ -90,6 +90,32 @@ function describeInbox(bench: () => BookBench): void {
     expect(await bench().siteLog.size()).toBe(1);
   });
 
+  it('tells since when entries wait for their place, and for a checkpoint once there was one', async () => {
+    const { siteLog } = bench();
+    const at = (hour: number): { recordedAt: string } => ({ recordedAt: `2026-03-02T0${String(hour)}:00:00.000Z` });
+    const lag = async (unplaced: number | null, unsigned: number | null): Promise<void> => {
+      const [unplacedSince, unsignedSince] = [unplaced, unsigned].map((hour) => hour && at(hour).recordedAt);
+      expect(await siteLog.lag()).toEqual({ unplacedSince, unsignedSince });
+    };
+    const sign = (size: number): Promise<void> =>
+      alone(bench(), (tx) => tx.keepCheckpoint({ size, root: HASH, note: 'note', at: at(9).recordedAt }));
+    await lag(null, null);
+    await bench().append(A, 1, at(1));
+    await bench().append(A, 1, at(2));
+    await lag(1, null);
+    await placeAll(bench());
+    await lag(null, null);
+    await sign(1);
+    await lag(null, 2);
+    await bench().append(A, 1, at(3));
+    await lag(3, 2);
+    await sign(2);
+    await lag(3, 3);
+    await placeAll(bench());
+    await sign(3);
+    await lag(null, null);
+  });
+
   it('lets one be at work at a time', async () => {
     const seen = await alone(bench(), () => bench().siteLog.alone(() => Promise.resolve('at work')));
     expect(seen).toBe('busy');

@@ -40,6 +40,14 @@ export interface StoredCheckpoint {
 /** Who looks whether the log is as it should be: whoever signs, and the daily check. */
 export type LogWatcher = 'sequencer' | 'check';
 
+/** Since when entries wait for what makes them provable: when the oldest of them was recorded, RFC 3339 UTC; null where none waits. */
+export interface LogLag {
+  /** For a place in the log. */
+  readonly unplacedSince: string | null;
+  /** For a place under a signed checkpoint; null too where nothing was ever signed. */
+  readonly unsignedSince: string | null;
+}
+
 /** What was last found. */
 export interface LogFinding {
   readonly watcher: LogWatcher;
@@ -103,6 +111,8 @@ export interface LogStore extends LogCheckReads {
   alone<T>(work: (tx: LogTransaction) => Promise<T>): Promise<T | 'busy'>;
   /** How many commits wait for their place. */
   waitingCount(): Promise<number>;
+  /** Since when entries wait. */
+  lag(): Promise<LogLag>;
   /** For each ledger the leaf of its newest entry up to `seq` among the first `size` leaves; left out where there is none. */
   newest(ledgers: readonly LedgerReach[], size: number): Promise<readonly LogLeaf[]>;
   /** Leaves of one ledger, ascending, beginning after a sequence. */

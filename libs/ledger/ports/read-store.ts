@@ -11,6 +11,7 @@ import { ClearanceFilter } from './clearance-store.js';
 import { ChangedReads } from './changed-reads.js';
 import { NameReads } from './name-reads.js';
 import { EntryBytes, SealedEntry } from './seal.js';
+import { RequestRef } from '../requests/request-ref.js';
 
 /** A page of a list; `next` is handed back as the cursor of the following one. Null on the last page. */
 export interface Page<T> {
@@ -71,6 +72,8 @@ export interface EventStatus {
   readonly type: string;
   readonly reason: ParkingReason | null;
   readonly entries: readonly { readonly subject: StreamKey; readonly seq: number; readonly hash: string }[];
+  /** The request that brought it, where that was kept. */
+  readonly request?: RequestRef;
 }
 
 export interface ParkedRow {

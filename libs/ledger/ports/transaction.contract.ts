@@ -197,11 +197,21 @@ function describeHolds(bench: () => BookBench): void {
     } as const;
     const causes = [{ at: '2026-03-02T08:29:00.000000000Z', source: '/stations/bench-2', id: 'e0' }];
     const found = { causes, station: 'bench-2', operator: 'op-4', remedy: 'Use as is.', causeGone: true };
-    const released = sampleHold('h1', { ...hold, ...found, ...decided, state: 'released', touched: true, release });
+    const unit = { assembly: 'BRD-1', serial: '0002' };
+    const released = sampleHold('h1', {
+      ...hold,
+      unit,
+      ...found,
+      ...decided,
+      state: 'released',
+      touched: true,
+      release,
+    });
     await bench().inShard(0, async (tx) => {
       await tx.write({ ...NO_CHANGES, holds: [released] });
       expect(await tx.hold(holdId('h1'))).toEqual(released);
       expect(await tx.holds(['devices/D1'])).toEqual([released]);
+      expect(await tx.holds(['BRD-1/0002'])).toEqual([released]);
     });
     expect(await bench().read.holdById(holdId('h1'))).toEqual(released);
     expect(await bench().inShard(0, (tx) => tx.holds(['devices/D1']))).toEqual([released]);

@@ -1,7 +1,9 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import pg from 'pg';
+import { upgradeUnderLoad } from './earlier-schema.js';
 import { FaultWorld, Member } from './fault-world.js';
 import { KILL_POINTS } from './kill-points.js';
+import { acceptUnknownType, postUnplaceable } from './poison.js';
 
 /** Something that befalls the service, from its beginning until it has been mended. */
 export interface Fault {
@@ -194,6 +196,16 @@ const CLOCKS: readonly Fault[] = [-SKEW_MS, SKEW_MS].map((skewMs) => ({
   },
 }));
 
+/** What nobody mends: the book must get by with it. */
+const POISON: readonly Fault[] = [
+  { name: 'poison: events that cannot be placed', seconds: 1, strike: postUnplaceable },
+  { name: 'poison: an event of an unknown type', seconds: 16, strike: acceptUnknownType },
+];
+
+const UPGRADES: readonly Fault[] = [
+  { name: 'rolling upgrade from the schema before', seconds: 8, strike: upgradeUnderLoad },
+];
+
 /** Everything that befalls the service, in no order. */
 export const FAULTS: readonly Fault[] = [
   ...(['api', 'worker'] as const).flatMap((role) => [killedAtRandom(role), toldToStop(role)]),
@@ -202,6 +214,8 @@ export const FAULTS: readonly Fault[] = [
   ...POSTGRES,
   ...WIRES,
   ...CLOCKS,
+  ...POISON,
+  ...UPGRADES,
 ];
 
 async function tellRedis({ servers }: FaultWorld, commands: readonly (readonly string[])[]): Promise<void> {

@@ -46,6 +46,12 @@ export class Supervised {
     return current.endsWithin(timeoutMs);
   }
 
+  /** Waits until the one that runs now is up. @throws Error where it is not in time */
+  async isUp(): Promise<void> {
+    await until(() => this.#process !== undefined, START_MS);
+    await this.#process?.printed(`${this.role} is up`, START_MS);
+  }
+
   /** From its next start on. */
   skewClock(skewMs: number): void {
     this.#skewMs = skewMs;

@@ -13,7 +13,7 @@ import { SetupBook } from '../../../../libs/ledger/setup/setup-book.js';
 import { openSiteLog, OpenSiteLog } from '../../../house/open-site-log.js';
 import { DemoPost } from '../demo-post.js';
 import { DemoHouse } from '../load-demo.js';
-import { StationCloudEvent } from '../station-cloud-event.js';
+import { StationCloudEvent } from '../../../../libs/simulator/station-cloud-event.js';
 import { EXAMPLE_ORIGIN, exampleKey } from './example-key.js';
 
 const silent: Log = { info: () => undefined, warn: () => undefined, error: () => undefined };

@@ -1,6 +1,6 @@
 import { Heat } from '../../../../libs/domain/events/heat.js';
 import { StationEventData, StationEventType } from '../../../../libs/domain/events/station-event.js';
-import { StationCloudEvent } from '../station-cloud-event.js';
+import { StationCloudEvent } from '../../../../libs/simulator/station-cloud-event.js';
 
 /** The board of the example: the one that fares worst in the demo's shift. */
 export const EXAMPLE_UNIT = { assembly: 'QRN-DRIVE-3', serial: '0301' } as const;

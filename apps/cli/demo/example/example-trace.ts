@@ -1,11 +1,11 @@
 import { Heat } from '../../../../libs/domain/events/heat.js';
-import { DemoHeat } from '../traces/demo-heats.js';
-import { DemoTrace, makeTrace } from '../traces/make-demo-traces.js';
-import { summedUp } from '../traces/traced-heat.js';
-import { SeededRandom } from '../seeded-random.js';
+import { SeededRandom } from '../../../../libs/simulator/seeded-random.js';
+import { LoggedHeat } from '../../../../libs/simulator/traces/logged-heat.js';
+import { LoggedTrace, makeTrace } from '../../../../libs/simulator/traces/make-trace.js';
+import { summedUp } from '../../../../libs/simulator/traces/sum-up-trace.js';
 
 /** The placement of the example: hot gas on a leaded site, with a bead on the neighbour. Its figures are invented. */
-const HEAT: DemoHeat = {
+const HEAT: LoggedHeat = {
   name: 'placement-0301-u2',
   alloy: 'Sn63Pb37',
   drive: [
@@ -28,12 +28,12 @@ const HEAT: DemoHeat = {
 
 const SEED = 20_260_304;
 
-export function exampleTrace(): DemoTrace {
+export function exampleTrace(): LoggedTrace {
   return makeTrace(HEAT, new SeededRandom(SEED));
 }
 
 /** The heat as its station sums it up. @param startedAt RFC 3339, and so `endedAt` */
-export function exampleHeat(trace: DemoTrace, startedAt: string, endedAt: string): Heat {
+export function exampleHeat(trace: LoggedTrace, startedAt: string, endedAt: string): Heat {
   const thermocouples = summedUp(trace).map((reading) =>
     reading.id === 'U4' ? { ...reading, refdes: 'U4' } : reading,
   );

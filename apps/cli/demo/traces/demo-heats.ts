@@ -1,34 +1,7 @@
-import { ThermocouplePosition } from '../../../../libs/domain/events/heat.js';
-import { Knot, ROOM_C } from './heat-curve.js';
+import { Knot, ROOM_C } from '../../../../libs/simulator/traces/heat-curve.js';
+import { LoggedHeat, Logger } from '../../../../libs/simulator/traces/logged-heat.js';
 
-/** A bead of a heat: how slowly it follows and how hot it gets. */
-export interface DemoBead {
-  readonly name: string;
-  readonly position: ThermocouplePosition;
-  readonly lagS: number;
-  readonly peakC: number;
-  /** What is wrong with its channel, if anything. */
-  readonly fault?: 'not-connected' | 'dropout';
-}
-
-/** How a logger writes its file. */
-export interface DemoLogger {
-  readonly perSecond: number;
-  readonly time: 'seconds' | 'clock' | 'whole-seconds';
-  readonly decimals?: 'comma';
-  /** Writes mV across a type K thermocouple whose cold junction is at this temperature. */
-  readonly coldJunctionC?: number;
-}
-
-export interface DemoHeat {
-  readonly name: string;
-  readonly alloy: string;
-  readonly drive: readonly Knot[];
-  readonly beads: readonly DemoBead[];
-  readonly logger: DemoLogger;
-}
-
-const PLAIN: DemoLogger = { perSecond: 5, time: 'seconds' };
+const PLAIN: Logger = { perSecond: 5, time: 'seconds' };
 
 function hotGas(soakC: number, topC: number): readonly Knot[] {
   return [
@@ -81,7 +54,7 @@ const OVEN: readonly Knot[] = [
  * Twelve invented heats, one of each kind of work. The peaks are common practice, without a source: a die stays near
  * 150 C under a braid, and reaches about 217 to 230 C over a solder fountain.
  */
-export const DEMO_HEATS: readonly DemoHeat[] = [
+export const DEMO_HEATS: readonly LoggedHeat[] = [
   {
     name: 'removal-sac305',
     alloy: 'SAC305',

@@ -2,11 +2,12 @@ import { analyseTrace } from '../../../../libs/domain/trace/analyse-trace.js';
 import { ReadChannel, TraceAnalysis } from '../../../../libs/domain/trace/channel-analysis.js';
 import { readTraceCsv } from '../../../../libs/domain/trace/read-trace-csv.js';
 import { traceInCelsius } from '../../../../libs/domain/trace/trace-in-celsius.js';
-import { DemoTrace, makeDemoTraces } from './make-demo-traces.js';
+import { LoggedTrace } from '../../../../libs/simulator/traces/make-trace.js';
+import { makeDemoTraces } from './make-demo-traces.js';
 
 const TRACES = makeDemoTraces();
 
-function analysed(demo: DemoTrace): TraceAnalysis {
+function analysed(demo: LoggedTrace): TraceAnalysis {
   const reading = readTraceCsv(demo.csv);
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
   const trace = demo.voltage === undefined ? reading.trace : traceInCelsius(reading.trace, demo.voltage);

@@ -2038,6 +2038,10 @@ export interface components {
                 hash: string;
             }[];
             holds: components["schemas"]["Hold"][];
+            request?: {
+                id: string;
+                traceparent: string | null;
+            };
             reason?: {
                 code: string;
                 detail: string;

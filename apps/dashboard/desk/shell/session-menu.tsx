@@ -1,4 +1,5 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { asProblem } from '../api/api-problem.js';
 import { api, dataOf } from '../api/client.js';
 import { Link } from 'wouter';
 import { Button } from '../kit/button.js';
@@ -12,8 +13,12 @@ export function SessionMenu() {
   const queries = useQueryClient();
   const signOut = useMutation({
     mutationFn: () => dataOf(api.DELETE('/v1/session')),
-    onSettled: () => {
+    onSuccess: () => {
       beginSession(queries, null);
+    },
+    // The cookie goes on until the service has ended the session: who leaves a shared screen must know.
+    onError: (error) => {
+      if (asProblem(error).status === 401) beginSession(queries, null);
     },
   });
   return (
@@ -33,6 +38,12 @@ export function SessionMenu() {
       >
         Sign out
       </Button>
+      {signOut.isError && <p role="alert">You are still signed in. {wayOut(signOut.error)}</p>}
     </div>
   );
+}
+
+function wayOut(error: unknown): string {
+  const { status, detail } = asProblem(error);
+  return status === 0 ? 'The service did not answer: try again.' : detail;
 }

@@ -1,0 +1,31 @@
+import { Registry } from 'prom-client';
+
+/** Figures that are looked up when somebody asks. */
+export interface FigureSource {
+  /** Brings them up to date. Comes to an end soon, whatever is away, and never throws. */
+  refresh(): Promise<void>;
+  close?(): void;
+}
+
+/** All that one process counts, in Prometheus' terms. Labels name routes, states and reasons, never units or customers. */
+export class Figures {
+  readonly registry = new Registry();
+  readonly #sources: FigureSource[] = [];
+
+  get contentType(): string {
+    return this.registry.contentType;
+  }
+
+  add(source: FigureSource): void {
+    this.#sources.push(source);
+  }
+
+  async text(): Promise<string> {
+    await Promise.all(this.#sources.map((source) => source.refresh()));
+    return this.registry.metrics();
+  }
+
+  close(): void {
+    for (const source of this.#sources) source.close?.();
+  }
+}
