@@ -23,7 +23,7 @@ let undisturbed: Undisturbed;
 
 beforeAll(async () => {
   undisturbed = await undisturbedBook();
-});
+}, 120_000);
 
 describe.each(BROKERS)('an api that takes events by %s', (_version, openBroker) => {
   let redis: FreshRedis;
@@ -38,7 +38,7 @@ describe.each(BROKERS)('an api that takes events by %s', (_version, openBroker) 
     line = await deafLine(broker.port);
     bench = await ServiceBench.open(redis.url, brokerEnvironment({ ...broker, port: line.port }));
     stations = await MqttStation.open(broker);
-  });
+  }, 120_000);
 
   afterEach(async () => {
     await stations.close();

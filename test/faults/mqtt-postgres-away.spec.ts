@@ -30,7 +30,7 @@ beforeAll(async () => {
   house = await runningHouse(undefined, { serving: { mqtt: brokerConfig(broker, CLIENT) } });
   await brokerConnected(house.url);
   station = await MqttStation.open(broker);
-});
+}, 120_000);
 
 afterAll(async () => {
   await station.close();
