@@ -146,6 +146,7 @@ function target(): WorkedUnit {
     ],
     devices: [of.on('K-0101', 'U1'), of.scrapped('ZIB-PANEL-1:0102:U1')],
     ...nothing,
+    warnings: [{ code: 'clearance-required', subject: device('K-0101') }],
   };
 }
 

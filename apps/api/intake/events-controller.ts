@@ -7,7 +7,6 @@ import { Reading } from '../../../libs/ledger/intake/read-events.js';
 import { InboxFull } from '../../../libs/ledger/intake/inbox-load.js';
 import { intakeProblem } from '../../../libs/ledger/intake/problems.js';
 import { hasRole, type Principal } from '../../../libs/ledger/identity/principal.js';
-import { EventInbox } from '../../../libs/ledger/ports/book-store.js';
 import { EventStatus } from '../../../libs/ledger/ports/read-store.js';
 import { HoldView, holdView } from '../../../libs/ledger/views/hold-view.js';
 import { withNames } from '../../../libs/ledger/signing/with-names.js';

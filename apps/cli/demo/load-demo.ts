@@ -57,13 +57,16 @@ export async function loadDemo(
   let rejected = 0;
   const due = [...requests];
   for (const post of posts) {
-    while (due[0] !== undefined && isBefore(due[0], post)) await ask(house, due.shift());
+    while (due[0] !== undefined && isBefore(due[0], post)) {
+      await foldDue(house);
+      await ask(house, due.shift());
+    }
     const turnedAway = await send(house, post);
     await told(post);
     rejected += turnedAway;
     events += post.events.length - turnedAway;
   }
-  for (const shard of await house.book.store.shardsDue()) await foldShard(house.book, shard);
+  await foldDue(house);
   const { items } = await house.reads.units({}, { limit: 500, cursor: null });
   return { units: items.length, events, rejected };
 }
@@ -127,4 +130,8 @@ async function ask({ book }: DemoHouse, request: DemoRequest | undefined): Promi
   const found = answer === 'other-body' ? answer : 'granted' in answer ? 'granted' : 'went-ahead';
   if (found !== expected)
     throw new Error(`the demo expected ${subject} ${expected}, the book said ${JSON.stringify(answer)}`);
+}
+
+async function foldDue({ book }: DemoHouse): Promise<void> {
+  for (const shard of await book.store.shardsDue()) await foldShard(book, shard);
 }
