@@ -49,7 +49,7 @@ describe('heatbook simulate', () => {
     const away = await say(['--boards', '1'], 'http://127.0.0.1:9');
     expect(away).toMatchObject({ code: 2, out: '' });
     expect(away.err).toMatch(/^http:\S+ does not answer: [^\n]*\n$/);
-    expect(await say(['--mistakes', '1.5'])).toMatchObject({ code: 1 });
-    expect(await say(['--hours', '21'])).toMatchObject({ code: 1 });
+    expect(await say(['--mistakes', '1.5'])).toMatchObject({ code: 2 });
+    expect(await say(['--hours', '21'])).toMatchObject({ code: 2 });
   });
 });
