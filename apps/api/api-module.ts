@@ -126,7 +126,7 @@ export class ApiModule {
       providers: [
         { provide: API_DEPS, useValue: deps },
         { provide: KeyRing, useFactory: () => new KeyRing(deps.keys, deps.intake.seal, deps.adminKeyHash) },
-        { provide: ApiMetrics, useFactory: () => new ApiMetrics(deps.figures.registry) },
+        { provide: ApiMetrics, useFactory: () => new ApiMetrics() },
         {
           provide: AccessRecorder,
           useFactory: (metrics: ApiMetrics) =>

@@ -14,6 +14,8 @@ export class NoAnswer extends Error {
 }
 
 const ANSWER_MS = 15_000;
+/** What /metrics tells may be as old as this. */
+const FIGURES_KEPT_MS = 5_000;
 
 /** What a station or a reader has of the service: its address and a key. */
 export class BookClient {
@@ -57,7 +59,7 @@ export class BookClient {
     }
   }
 
-  /** Events that wait to be folded, by the service's own figures. */
+  /** Events that wait to be folded, by the service's own figures of some seconds ago. */
   async pending(): Promise<number> {
     const answer = await this.#fetch('/metrics', {});
     const count = /^heatbook_intake_pending (\d+)$/m.exec(await answer.text())?.[1];
@@ -67,7 +69,10 @@ export class BookClient {
 
   /** @throws Error where events still wait to be folded when the time is up */
   async settled(timeoutMs: number): Promise<void> {
-    if (await until(async () => (await this.pending()) === 0, timeoutMs)) return;
+    const began = performance.now();
+    const isNone = async (): Promise<boolean> =>
+      (await this.pending()) === 0 && performance.now() - began > FIGURES_KEPT_MS;
+    if (await until(isNone, timeoutMs)) return;
     throw new Error(`${await this.pending()} events still wait after ${timeoutMs} ms`);
   }
 

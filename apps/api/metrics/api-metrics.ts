@@ -5,6 +5,7 @@ import { RequestFacts } from '../http/request-log.js';
 
 /** What the api counts. Labels name routes, states and reasons, never units or customers. */
 export class ApiMetrics {
+  readonly registry = new Registry();
   private readonly requests: Histogram<'method' | 'route' | 'status'>;
   private readonly events: Counter<'state'>;
   private readonly rejected: Counter<'cause'>;
@@ -14,8 +15,8 @@ export class ApiMetrics {
   private readonly listeners: Gauge;
   private readonly broker: Gauge;
 
-  constructor(registry: Registry) {
-    const registers = [registry];
+  constructor() {
+    const registers = [this.registry];
     this.requests = new Histogram({
       name: 'heatbook_http_request_seconds',
       help: 'Duration of HTTP requests.',

@@ -3,12 +3,16 @@ import { ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { API_DEPS, type ApiDeps } from '../api-deps.js';
 import { Open } from '../identity/roles.js';
+import { ApiMetrics } from './api-metrics.js';
 
 @ApiTags('service')
 @Open()
 @Controller('metrics')
 export class MetricsController {
-  constructor(@Inject(API_DEPS) private readonly deps: ApiDeps) {}
+  constructor(
+    @Inject(API_DEPS) private readonly deps: ApiDeps,
+    private readonly own: ApiMetrics,
+  ) {}
 
   @Get()
   @ApiResponse({
@@ -18,7 +22,7 @@ export class MetricsController {
   })
   async getMetrics(@Res({ passthrough: true }) reply: FastifyReply): Promise<string> {
     const { figures } = this.deps;
-    const text = await figures.text();
+    const text = await figures.text(this.own.registry);
     void reply.header('content-type', figures.contentType);
     return text;
   }

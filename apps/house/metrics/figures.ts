@@ -20,9 +20,10 @@ export class Figures {
     this.#sources.push(source);
   }
 
-  async text(): Promise<string> {
+  /** @param more of what counts for itself: one house may have several faces */
+  async text(...more: readonly Registry[]): Promise<string> {
     await Promise.all(this.#sources.map((source) => source.refresh()));
-    return this.registry.metrics();
+    return Registry.merge([this.registry, ...more]).metrics();
   }
 
   close(): void {

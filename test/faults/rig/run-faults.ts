@@ -130,11 +130,14 @@ async function playRound(world: FaultWorld, fault: Fault, { serials, random, usu
   const mended = performance.now();
   const recoveredMs = await recovery(world, `${serials[0] ?? ''}-PROBE`, random, mended);
   await working;
-  await world.reader.settled(RECOVERED_WITHIN_MS).catch((error: unknown) => {
-    wrong.push(String(error));
-  });
   if (!(await world.isReadyWithin(RECOVERED_WITHIN_MS))) wrong.push('an api does not become ready again');
-  const found = await readBack(world.reader, crowd.acknowledged, usual);
+  // Whatever the service says of itself: it is settled once all is there, and lost is what does not come.
+  let found = await readBack(world.reader, crowd.acknowledged, usual);
+  const isWhole = async (): Promise<boolean> => {
+    if (found.lost > 0 || found.wrong.length > 0) found = await readBack(world.reader, crowd.acknowledged, usual);
+    return found.lost === 0 && found.wrong.length === 0;
+  };
+  await until(isWhole, RECOVERED_WITHIN_MS);
   return {
     ...found,
     fault: fault.name,
