@@ -3,7 +3,7 @@ import { subjectKey } from '../domain/subject/subject.js';
 import { cleans, comesIn, dresses, inspects, places, removes } from './board-steps.js';
 import { MINUTE_MS } from './day-log.js';
 import { Finding, MistakeKind } from './mistake.js';
-import { finishes, Job, leaves, putsOn, takesOff } from './ordinary-work.js';
+import { finishes, Job, leaves, putsOn, replaces, takesOff } from './ordinary-work.js';
 import { SimulatedBoard } from './simulated-board.js';
 
 interface ToldMistake {
@@ -59,12 +59,7 @@ export const MISTAKE_STORIES: Readonly<Record<MistakeKind, Teller>> = {
   },
   'forgotten-bake': (board, job) => {
     comesIn(board, job.startMs, { bake: false });
-    board.asks();
-    takesOff(board, job);
-    putsOn(board, job);
-    board.endsPlan();
-    finishes(board, job);
-    leaves(board);
+    replaces(board, job);
     return {
       story: 'The board was never baked, and got hotter than 200 C.',
       expected: [warning('floor-life', board.key)],

@@ -13,6 +13,11 @@ export interface Job {
 /** A board of which one device is replaced: every step asked for and done, nothing amiss. */
 export function ordinaryWork(board: SimulatedBoard, job: Job): void {
   comesIn(board, job.startMs);
+  replaces(board, job);
+}
+
+/** From the question to the parcel, of a board that has come in. */
+export function replaces(board: SimulatedBoard, job: Job): void {
   board.asks();
   takesOff(board, job);
   putsOn(board, job);
