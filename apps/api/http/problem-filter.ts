@@ -75,7 +75,8 @@ export class ProblemFilter implements ExceptionFilter {
  * request may take.
  */
 function readOn({ raw }: FastifyRequest, reply: FastifyReply): void {
-  reply.removeHeader('connection');
+  // Said either way: Fastify would close it, and once that is taken back Node says nothing of a close that the client wished.
+  reply.header('connection', reply.raw.shouldKeepAlive ? 'keep-alive' : 'close');
   raw.resume();
 }
 

@@ -88,6 +88,12 @@ describe('what is no ordinary request', () => {
     socket.destroy();
   });
 
+  it('says so where it lets go of the connection, as the client wished, of a body that it did not take', async () => {
+    const head = `Host: a\r\nConnection: close, x-any\r\nContent-Type: application/json\r\nContent-Length: 2\r\n`;
+    const text = await bareText(api.url, `POST /v1/holds HTTP/1.1\r\n${head}\r\n{}`);
+    expect(text).toMatch(/^HTTP\/1\.1 401 [^]*\r\nconnection: close\r\n/i);
+  });
+
   it('takes a large address up to its limit, and keeps the headers on one that is malformed', async () => {
     const query = (length: number): string => `/health/live?${'a'.repeat(length - '/health/live?'.length)}`;
     expect((await api.ask('GET', query(SERVER_LIMITS.address))).status).toBe(200);
