@@ -3,7 +3,14 @@ import { StationCloudEvent } from '../../libs/simulator/station-cloud-event.js';
 import { until } from '../../libs/postgres/embedded/processes.js';
 import { brokerConnected } from '../support/broker-connected.js';
 import { DeafLine, deafLine } from '../support/deaf-line.js';
-import { aedesBroker, brokerEnvironment, mosquittoBroker, OpenBroker, TestBroker } from '../support/mqtt-brokers.js';
+import {
+  aedesBroker,
+  brokerEnvironment,
+  INSTALL_MS,
+  mosquittoBroker,
+  OpenBroker,
+  TestBroker,
+} from '../support/mqtt-brokers.js';
 import { MqttStation } from '../support/mqtt-station.js';
 import { mulberry32 } from '../support/mulberry32.js';
 import { demoFacts, ServiceBench, Undisturbed, undisturbedBook } from '../support/process-bench.js';
@@ -16,8 +23,10 @@ const SEED = testSeed();
 const KILLS = 3;
 const PATIENCE_MS = 60_000;
 const SETTLE_MS = 20_000;
-const BROKERS: [string, OpenBroker][] = [['MQTT 3.1.1', aedesBroker]];
-if (mosquittoBroker !== undefined) BROKERS.push(['MQTT 5', mosquittoBroker]);
+const BROKERS: [string, OpenBroker][] = [
+  ['MQTT 3.1.1', aedesBroker],
+  ['MQTT 5', mosquittoBroker],
+];
 
 let undisturbed: Undisturbed;
 
@@ -38,7 +47,7 @@ describe.each(BROKERS)('an api that takes events by %s', (_version, openBroker) 
     line = await deafLine(broker.port);
     bench = await ServiceBench.open(redis.url, brokerEnvironment({ ...broker, port: line.port }));
     stations = await MqttStation.open(broker);
-  }, 120_000);
+  }, INSTALL_MS);
 
   afterEach(async () => {
     await stations.close();

@@ -1,5 +1,6 @@
 import { sampleEvent } from '../../apps/api/spec-support/sample-setup.js';
 import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
+import { INSTALL_MS } from '../support/mqtt-brokers.js';
 import { HouseCalls } from '../support/running-house.js';
 
 /** A way for events to come in, as a station has it. */
@@ -28,7 +29,7 @@ export function describeIntakeDoor(name: string, { namesType }: DoorTraits, open
 
     beforeAll(async () => {
       door = await open();
-    });
+    }, INSTALL_MS);
 
     afterAll(() => door.close());
 

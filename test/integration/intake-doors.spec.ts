@@ -8,10 +8,7 @@ import { describeIntakeDoor, IntakeDoor } from './intake-doors.contract.js';
 
 describeIntakeDoor('HTTP', { namesType: true }, httpDoor);
 describeIntakeDoor('MQTT 3.1.1', { namesType: false }, () => mqttDoor(aedesBroker));
-if (mosquittoBroker !== undefined) {
-  const open = mosquittoBroker;
-  describeIntakeDoor('MQTT 5', { namesType: true }, () => mqttDoor(open));
-}
+describeIntakeDoor('MQTT 5', { namesType: true }, () => mqttDoor(mosquittoBroker));
 
 async function httpDoor(): Promise<IntakeDoor> {
   const house = await runningHouse();

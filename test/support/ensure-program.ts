@@ -1,4 +1,6 @@
 import { execFile } from 'node:child_process';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { promisify } from 'node:util';
 
 const run = promisify(execFile);
@@ -11,6 +13,10 @@ export interface NeededProgram {
   readonly apt: string;
   /** What to do where it cannot be installed: the end of `the tests need … on the PATH: …`. */
   readonly otherwise: string;
+  /** What it is asked with, to see that it runs; its version unless said. */
+  readonly asked?: string;
+  /** What it ends with then; 0 unless said. */
+  readonly exitCode?: number;
 }
 
 /**
@@ -18,35 +24,42 @@ export interface NeededProgram {
  * @returns the name that it goes by here
  * @throws Error that says what to install
  */
-export async function ensureProgram({ names, apt, otherwise }: NeededProgram): Promise<string> {
-  const found = await firstThatRuns(names);
+export async function ensureProgram(program: NeededProgram): Promise<string> {
+  const { apt, otherwise } = program;
+  const found = await firstThatRuns(program);
   if (found !== undefined) return found;
-  if (process.geteuid?.() !== 0 || !(await runs('apt-get', ['--version']))) {
+  if (process.geteuid?.() !== 0 || !(await runs('apt-get', '--version', 0))) {
     throw new Error(`the tests need ${apt} on the PATH: ${otherwise}`);
   }
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   try {
-    await run('apt-get', ['-qq', 'update'], { env });
-    await run('apt-get', ['-qq', 'install', '-y', '--no-install-recommends', apt], { env });
+    await install(apt);
   } catch (error) {
     const reason = error instanceof Error ? error.message.trim().split('\n').at(-1) : String(error);
     throw new Error(`the tests need ${apt} and apt-get could not install it (${reason ?? ''}): ${otherwise}`, {
       cause: error,
     });
   }
-  const installed = await firstThatRuns(names);
+  const installed = await firstThatRuns(program);
   if (installed === undefined) throw new Error(`apt-get installed ${apt}, but it does not run: ${otherwise}`);
   return installed;
 }
 
-async function firstThatRuns(names: readonly string[]): Promise<string | undefined> {
-  for (const name of names) if (await runs(name, ['--version'])) return name;
+/** Suites run side by side, and apt gives up where another one is at work. */
+async function install(apt: string): Promise<void> {
+  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+  const script = 'apt-get -qq update && apt-get -qq install -y --no-install-recommends "$0"';
+  await run('flock', [join(tmpdir(), 'heatbook-test-apt.lock'), 'sh', '-c', script, apt], { env });
+}
+
+async function firstThatRuns({ names, asked = '--version', exitCode = 0 }: NeededProgram): Promise<string | undefined> {
+  for (const name of names) if (await runs(name, asked, exitCode)) return name;
   return undefined;
 }
 
-async function runs(program: string, args: readonly string[]): Promise<boolean> {
-  return run(program, args).then(
-    () => true,
-    () => false,
+async function runs(program: string, asked: string, exitCode: number): Promise<boolean> {
+  return run(program, [asked]).then(
+    () => exitCode === 0,
+    // No look at its class: under Jest that is another realm's.
+    (error: unknown) => (error as { readonly code?: unknown }).code === exitCode,
   );
 }

@@ -1,4 +1,4 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { createServer, type Socket } from 'node:net';
@@ -8,6 +8,7 @@ import { createInterface } from 'node:readline';
 import { Aedes } from 'aedes';
 import { MqttConfig } from '../../libs/config/load-config.js';
 import { freePort } from '../../libs/postgres/embedded/free-port.js';
+import { ensureProgram, type NeededProgram } from './ensure-program.js';
 
 /** A real broker over TCP, in memory only. */
 export interface TestBroker {
@@ -67,15 +68,21 @@ export async function aedesBroker(): Promise<AedesBroker> {
   };
 }
 
-/** Where a distribution puts it is not on everybody's path. */
-const MOSQUITTO = ['mosquitto', '/usr/sbin/mosquitto'].find((name) => {
-  return /^mosquitto version/.test(String(spawnSync(name, ['-h']).stdout));
-});
+const MOSQUITTO: NeededProgram = {
+  // Where a distribution puts it is not on everybody's path.
+  names: ['mosquitto', '/usr/sbin/mosquitto'],
+  apt: 'mosquitto',
+  otherwise: 'install 2.0 or newer',
+  asked: '-h',
+  exitCode: 3,
+};
 
-/** Mosquitto, MQTT 5; undefined where it is not installed. It is not installed for tests: its package starts a broker for good. */
-export const mosquittoBroker: OpenBroker | undefined = MOSQUITTO === undefined ? undefined : () => mosquitto(MOSQUITTO);
+/** How long a suite may wait until it is installed. */
+export const INSTALL_MS = 240_000;
 
-async function mosquitto(program: string): Promise<TestBroker> {
+/** Mosquitto, MQTT 5. It is installed with apt where it is missing and that is possible. */
+export async function mosquittoBroker(): Promise<TestBroker> {
+  const program = await ensureProgram(MOSQUITTO);
   const folder = await mkdtemp(join(tmpdir(), 'heatbook-test-broker-'));
   const port = await freePort();
   const settings = join(folder, 'mosquitto.conf');

@@ -1,5 +1,5 @@
 import { until } from '../../../libs/postgres/embedded/processes.js';
-import { brokerConfig, mosquittoBroker, TestBroker } from '../../../test/support/mqtt-brokers.js';
+import { brokerConfig, INSTALL_MS, mosquittoBroker, TestBroker } from '../../../test/support/mqtt-brokers.js';
 import { MqttStation } from '../../../test/support/mqtt-station.js';
 import { MqttMessage } from './mqtt-door.js';
 import { MqttLink } from './mqtt-link.js';
@@ -17,20 +17,16 @@ interface OpenLink {
   isConnected: boolean;
 }
 
-/** Where there is no broker for MQTT 5 this says so, in place of having no test. */
-const describeFive = mosquittoBroker === undefined ? describe.skip : describe;
-
-describeFive('the link by MQTT 5', () => {
+describe('the link by MQTT 5', () => {
   let broker: TestBroker;
   let station: MqttStation;
-  let links: OpenLink[];
+  let links: OpenLink[] = [];
 
   beforeEach(async () => {
-    if (mosquittoBroker === undefined) throw new Error('the broker is not installed');
     broker = await mosquittoBroker();
     station = await MqttStation.open(broker);
     links = [];
-  });
+  }, INSTALL_MS);
 
   afterEach(async () => {
     await Promise.all(links.map(({ link }) => link.stop()));
