@@ -42,11 +42,9 @@ export class RequestMaker {
   make(): FuzzRequest {
     const route = this.routeByChance();
     const caller = this.callerOf(route);
-    // Whoever really signed out would be refused from then on.
-    const headers = route.path === '/v1/session' && route.method === 'DELETE' ? {} : caller.headers;
     const segments = route.path.split('/').slice(1);
     const draft: RequestDraft = {
-      ...{ kind: 'as described', method: route.method, headers: { ...headers }, tail: '', body: undefined },
+      ...{ kind: 'as described', method: route.method, headers: { ...caller.headers }, tail: '', body: undefined },
       segments: segments.map((segment) => this.segment(segment, route)),
       query: route.query.flatMap((one): [string, string][] =>
         one.required || this.dice.chance(0.2) ? [[one.name, this.queryText(one, route)]] : [],
@@ -54,6 +52,10 @@ export class RequestMaker {
     };
     const value = this.bodyOf(route, caller, draft);
     spoilRequest(draft, value, route, this.dice);
+    if (route.path === '/v1/session' && draft.method === 'DELETE') {
+      // Whoever really signed out would be refused from then on.
+      for (const name of Object.keys(caller.headers)) Reflect.deleteProperty(draft.headers, name);
+    }
     return {
       kind: draft.kind,
       route: `${route.method} ${route.path}`,
