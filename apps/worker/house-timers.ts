@@ -16,7 +16,9 @@ import { Timers } from './timers.js';
 const NOTICES_EVERY_MS = 30_000;
 /** How often it is looked whether a revision of a limit has come into force. */
 const RECHECK_EVERY_MS = 5000;
-/** How often pending events, containments and archives are looked for that no wake-up told of. */
+/** How often pending events are looked for that no wake-up told of: after a worker was killed, stations wait for it. */
+const SWEEP_INTAKE_EVERY_MS = 2000;
+/** The same of containments and archives. */
 const SWEEP_EVERY_MS = 5000;
 
 /** How old an entry gets before its checkpoint, where nobody waits for it. */
@@ -39,7 +41,7 @@ export function houseTimers(house: House, archives: ArchiveMaker, desk: FoldDesk
   const { book } = house;
   return {
     'sweep-intake': {
-      everyMs: SWEEP_EVERY_MS,
+      everyMs: SWEEP_INTAKE_EVERY_MS,
       run: (stopped) => sweepIntake(book.store, desk, stopped),
     },
     'recheck-limits': {

@@ -12,7 +12,7 @@ import { WorkerFigures } from './worker-figures.js';
 /** Jobs at once: the wake-ups of all shards, so that those that wait are folded together, and some others beside them. */
 const CONCURRENCY = 20;
 /** How often it is looked whether timers still come through the carrier. */
-const LOOK_EVERY_MS = 5000;
+const LOOK_EVERY_MS = 1000;
 
 /** Starts taking jobs: folds pending events into the book and runs the timers, until it is closed. */
 export async function startWorker(house: House): Promise<JobWorker> {

@@ -10,8 +10,8 @@ import { SimProcess } from './sim-process.js';
 
 /** Jobs at once, and how often timers run and are looked after, ms: as in `apps/worker`. */
 const CONCURRENCY = 20;
-const EVERY_MS = { 'sweep-intake': 5000, 'lapse-clearances': 5000, 'sequence-log': 2000 } as const;
-const LOOK_EVERY_MS = 5000;
+const EVERY_MS = { 'sweep-intake': 2000, 'lapse-clearances': 5000, 'sequence-log': 2000 } as const;
+const LOOK_EVERY_MS = 1000;
 
 const IDLE: Timer = { everyMs: 1e9, run: () => Promise.resolve() };
 
