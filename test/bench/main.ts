@@ -9,6 +9,7 @@ import { intakeCase } from './intake-case.js';
 import { thisMachine } from './machine.js';
 import { readsCase } from './reads-case.js';
 import { asJson, CaseReport, inWords, reportOf } from './report.js';
+import { spoolCase } from './spool-case.js';
 import { takeTurns } from './take-turns.js';
 import { verifyCase } from './verify-case.js';
 import { workersCase } from './workers-case.js';
@@ -19,6 +20,7 @@ const CASES: Readonly<Record<string, (size: BenchSize) => Promise<BenchCase>>> =
   gate: gateCase,
   backlog: backlogCase,
   workers: workersCase,
+  spool: spoolCase,
   reads: readsCase,
   cost: costCase,
   growth: growthCase,
