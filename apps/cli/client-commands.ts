@@ -66,8 +66,8 @@ function addClear(program: Command): void {
       'after',
       '\nExit codes: 0 granted (or given back), 1 no answer or not allowed, 2 the request cannot be used, 3 refused.\n' +
         'Heat only on 0. The answer stands on standard output.\n\n' +
-        '  heatbook clear --assembly ZIB-CORE-2 --serial 0201 --operator op-101 --station HOTGAS-1 \\\n' +
-        '    --step "device.removed refdes=U1 fate=scrap profile=ZIB-CORE-2-U1-OFF@B" \\\n' +
+        '  heatbook clear --assembly ZIB-PANEL-1 --serial T-1001 --operator op-101 --station HOTGAS-1 \\\n' +
+        '    --step "device.removed refdes=U1 fate=scrap profile=ZIB-PANEL-1-U1-OFF@B" \\\n' +
         '    --step "site.dressed refdes=U1 method=braid passes=2"\n' +
         '  heatbook clear --file request.json --json > clearance.json || echo "do not heat"\n' +
         '  heatbook clear --give-back 0d6f7a9e-...',

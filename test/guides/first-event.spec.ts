@@ -11,7 +11,8 @@ import { addressOf, clientOf, keyOf, RunBench } from '../support/process-run.js'
 import { GuideSnippet, guideSnippets } from './guide-snippets.js';
 
 const exec = promisify(execFile);
-const snippets = await guideSnippets('docs/guide/first-event.md');
+// The clearance at the end needs the invented shift: the pages of the roles ask for it.
+const snippets = (await guideSnippets('docs/guide/first-event.md')).filter(({ file }) => file !== 'first-clearance.sh');
 
 /** A busy machine takes its time. */
 const START_MS = 60_000;

@@ -57,9 +57,8 @@ describe('the pages for each role', () => {
     for (const role of ROLES) expect(readme).toContain(`(${PAGES}/${role}.md)`);
   });
 
-  it.each(ROLES)('%s: every command works as it is shown', async (role) => {
-    const [snippet, ...others] = await guideSnippets(`${PAGES}/${role}.md`);
-    expect(others).toEqual([]);
+  /** What the commands print. @throws where one of them fails */
+  async function printedBy(code: string): Promise<string> {
     const env = {
       PATH: `${folder}:${process.env['PATH'] ?? ''}`,
       HEATBOOK_URL: addressOf(run),
@@ -67,9 +66,40 @@ describe('the pages for each role', () => {
       STATION_KEY: stationKey,
       PASSWORD: 'correct-horse-battery-9',
     };
-    const shell = ['-euo', 'pipefail', '-c', snippet?.code ?? 'exit 3'];
-    const { stdout } = await exec('bash', shell, { cwd: folder, env, maxBuffer: 16 * 1024 * 1024 });
+    const shell = ['-euo', 'pipefail', '-c', code];
+    return (await exec('bash', shell, { cwd: folder, env, maxBuffer: 16 * 1024 * 1024 })).stdout;
+  }
+
+  it.each(ROLES)('%s: every command works as it is shown', async (role) => {
+    const [snippet, ...others] = await guideSnippets(`${PAGES}/${role}.md`);
+    expect(others).toEqual([]);
+    const stdout = await printedBy(snippet?.code ?? 'exit 3');
     for (const text of SAID[role]) expect(stdout).toContain(text);
     stationKey = /"key":"(hbk_[^"]+)"/.exec(stdout)?.[1] ?? stationKey;
+  });
+
+  it('station: does not heat when it was not granted', async () => {
+    const [snippet] = await guideSnippets(`${PAGES}/station.md`);
+    // The device on U1 of this board has seen one excursion too many.
+    const refused = (snippet?.code ?? '')
+      .replaceAll('T-1001', '0103')
+      .replace(
+        '"type": "heatbook.device.removed.v1", "refdes": "U1", "fate": "scrap"',
+        '"type": "heatbook.site.heated.v1", "refdes": "U1"',
+      );
+    await expect(printedBy(refused)).rejects.toMatchObject({
+      code: 1,
+      stdout: expect.stringMatching(/"code":"device-excursions"[^]*Do not heat\.\n$/) as unknown,
+    });
+  });
+
+  it('other guides: what the board of the first event is asked a clearance for is granted', async () => {
+    const firstEvent = await guideSnippets('docs/guide/first-event.md');
+    const clearances = await guideSnippets('docs/guide/clearances.md');
+    const codeOf = (file: string): string =>
+      [...firstEvent, ...clearances].find((snippet) => snippet.file === file)?.code ?? 'exit 3';
+    expect(await printedBy(codeOf('first-event.sh'))).toContain('"state":"applied"');
+    expect(await printedBy(codeOf('first-clearance.sh'))).toMatch(/granted/i);
+    expect(await printedBy(codeOf('clearance.sh'))).toContain('"state":"granted"');
   });
 });

@@ -86,7 +86,7 @@ const FRAMEWORK_PROBLEMS: Readonly<Record<number, readonly [ProblemCode, string]
   414: ['bad-request', 'A part of the address is too long.'],
   415: [
     'unknown-media-type',
-    'Send application/json; for station events one of the types that /openapi.json lists, for a trace text/csv.',
+    'Name in Content-Type what is sent: application/json; for station events application/cloudevents+json, application/cloudevents-batch+json or application/x-ndjson; for a trace text/csv.',
   ],
 };
 

@@ -24,7 +24,14 @@ export function greeting({ url, password, key, config, demo, unit }: Greeting): 
       '',
     );
   }
-  lines.push(...signIn(url, password), '', ...useKey(key, config), '', 'Three things to try:', '');
+  lines.push(
+    ...signIn(url, password),
+    '',
+    ...useKey(url, key, config),
+    '',
+    'Three things to try, and docs/guide/first-event.md to go on with:',
+    '',
+  );
   lines.push(...tries(url, unit), '', 'Ctrl-C stops it; the next start goes on with the same data.', '');
   return `${lines.join('\n')}\n`;
 }
@@ -45,11 +52,12 @@ function signIn(url: string, password: string | undefined): string[] {
   ];
 }
 
-function useKey(key: string | undefined, config: HeatbookConfig): string[] {
+function useKey(url: string, key: string | undefined, config: HeatbookConfig): string[] {
   if (key !== undefined) {
     return [
       'For the command line there is an admin key. It is shown this once, too:',
       '',
+      `  export HEATBOOK_URL=${url}`,
       `  export HEATBOOK_KEY=${key}`,
     ];
   }

@@ -88,7 +88,7 @@ function unknownAssembly(assembly: string): ParkingReason {
   return {
     code: 'unknown-assembly',
     detail: `Assembly ${assembly} is not in the setup.`,
-    remedy: `Enter it with PUT /v1/assemblies/${assembly}, then retry the event.`,
+    remedy: `Enter it with PUT /v1/assemblies/${assembly}, then retry the event; where the name was mistyped, have it annulled (POST /v1/annulments) and post the step again under a new id with the right one.`,
   };
 }
 

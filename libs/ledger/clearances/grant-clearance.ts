@@ -117,7 +117,7 @@ function unknownAssembly(rules: Rules, { subject }: ClearanceWish): PlanReason |
     code: 'unknown-assembly',
     subject: { kind: 'unit', assembly, serial },
     detail: `Assembly ${assembly} is not in the setup.`,
-    remedy: `Enter it with PUT /v1/assemblies/${assembly}, then ask again.`,
+    remedy: `Correct its name, or enter it with PUT /v1/assemblies/${assembly}, then ask again.`,
   };
 }
 
