@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { freePort } from '../../../libs/postgres/embedded/free-port.js';
+import { signalProcess } from '../../../libs/postgres/embedded/processes.js';
 import { EmbeddedPostgres, startEmbeddedPostgres } from '../../../libs/postgres/embedded/start-embedded-postgres.js';
 import { RedisServer, startRedis } from '../../support/start-redis.js';
 
@@ -46,7 +47,8 @@ export class FaultServers {
 
   /** Ends Postgres: `SIGINT` in good order, `SIGQUIT` at once and without a checkpoint, `SIGKILL` like a loss of power. */
   async endPostgres(signal: 'SIGINT' | 'SIGQUIT' | 'SIGKILL'): Promise<void> {
-    if (signal !== 'SIGINT') process.kill(this.postgres.pid, signal);
+    // It may have ended by itself, as where a disk is too full to recover on.
+    if (signal !== 'SIGINT') signalProcess(this.postgres.pid, signal);
     await this.postgres.stop();
   }
 
