@@ -29,6 +29,7 @@ interface ProblemShape {
   readonly status?: unknown;
   readonly detail?: unknown;
   readonly instance?: unknown;
+  readonly reasons?: unknown;
 }
 
 /**
@@ -67,13 +68,23 @@ function problemFaults({ method, secrets }: FuzzRequest, { status, headers, text
   for (const name of ['title', 'detail', 'instance'] as const) {
     if (typeof problem[name] !== 'string' || problem[name] === '') faults.push(`the problem has no ${name}`);
   }
-  if (text.length > 40_000) faults.push('the problem is long');
+  if (isLong(problem)) faults.push('the problem is long');
   for (const inner of [...INNER, new RegExp(`\\b${hostname().replace(/\W/g, '\\$&')}\\b`)]) {
     if (inner.test(text)) faults.push(`the problem tells ${String(inner)}`);
   }
   if (secrets.some((secret) => secret.length >= SECRET_LENGTH && text.includes(secret)))
     faults.push('the problem tells a secret');
   return faults;
+}
+
+/** A clearance is refused with up to a hundred reasons; everything else is said in few words. */
+function isLong({ reasons = [], ...rest }: ProblemShape): boolean {
+  const list = Array.isArray(reasons) ? (reasons as unknown[]) : [reasons];
+  return (
+    JSON.stringify(rest).length > 40_000 ||
+    list.length > 100 ||
+    list.some((reason) => JSON.stringify(reason).length > 2_000)
+  );
 }
 
 function parsed(text: string): ProblemShape | undefined {

@@ -26,8 +26,8 @@ describe('a trace and the summary of its heat', () => {
   }
 
   /** A removal that names a trace, with the peak of one of its channels, or another. */
-  async function removal(serial: string, trace: string, channel: string, peakC: number): Promise<void> {
-    const thermocouples = [{ id: channel, position: 'joint', peakC, uncertaintyC: 1 }];
+  async function removal(serial: string, trace: string, channel: string, peakC: number, more = {}): Promise<void> {
+    const thermocouples = [{ id: channel, position: 'joint', peakC, uncertaintyC: 1, ...more }];
     const heat = { startedAt: '2026-04-01T06:00:00Z', endedAt: '2026-04-01T06:08:00Z', thermocouples, trace };
     await shop.post(events(serial, [received(), removed({ heat })]));
   }
@@ -47,6 +47,12 @@ describe('a trace and the summary of its heat', () => {
     const { name, peakC } = await channelOf('agrees');
     await removal('3001', 'agrees', name, peakC);
     expect(await holds('3001', 'open')).toEqual([]);
+  });
+
+  it('judges a summary whose line is none by the usual one', async () => {
+    const { name, peakC } = await channelOf('agrees');
+    await removal('3006', 'agrees', name, peakC + 9, { liquidusC: 0 });
+    expect(await holds('3006', 'open')).toEqual(['summary-mismatch']);
   });
 
   it('raises summary-mismatch where they do not, in the same breath as the fact', async () => {

@@ -18,7 +18,8 @@ export function checkTrace(j: Judgement, subject: Subject, heat: Heat | undefine
   const trace = heat?.trace === undefined ? undefined : j.world.traces.get(heat.trace);
   if (heat === undefined || trace === undefined) return;
   const joint = governingAlloy(alloys);
-  const told = heat.thermocouples.find(({ liquidusC }) => liquidusC !== undefined)?.liquidusC;
+  // Loggers that were given no line say 0.
+  const told = heat.thermocouples.find(({ liquidusC = 0 }) => liquidusC > 0)?.liquidusC;
   const liquidusC = told ?? (joint && alloyNamed(joint.name)?.liquidusC) ?? USUAL_LIQUIDUS_C;
   const { disagreements } = compareSummary(heat.thermocouples, analyseTrace(trace, { liquidusC }));
   if (disagreements.length === 0) return;
