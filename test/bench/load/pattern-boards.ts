@@ -41,8 +41,14 @@ export async function tellPatternBoards(heatbook: HeatbookProcesses): Promise<vo
   for (const asked of plain.filter((_, n) => n % ASKED_EVERY === 0)) await askAtGate(heatbook, asked);
   await tell(heatbook, stepsOf(boards, STEPS_BEFORE_GATE, Infinity));
   await releaseHolds(heatbook, RELEASED_BOARD);
-  const leaving = { ...released, said: [...released.said, shipped()] };
-  await tell(heatbook, stepsOf([leaving], released.said.length, Infinity));
+  await tell(heatbook, [leavingNow({ ...released, said: [...released.said, shipped()] })]);
+  const stillOpen = await openHolds(heatbook, RELEASED_BOARD);
+  if (stillOpen.length > 0) throw new Error(`${RELEASED_BOARD} is held again: ${JSON.stringify(stillOpen)}`);
+}
+
+/** The last of what is said of a board, as of this moment: it leaves after the release, and not the day before. */
+function leavingNow({ serial, said }: Board): string {
+  return JSON.stringify({ ...events(serial, said).at(-1), time: new Date().toISOString() });
 }
 
 function board(serial: string, job: (device: string) => Said[]): Board {
@@ -90,9 +96,7 @@ async function releaseHolds(heatbook: HeatbookProcesses, serial: string): Promis
   const [url = ''] = heatbook.urls;
   const quinn = await signInPerson(url, heatbook.key, { name: 'quinn', roles: ['quality'] });
   const rita = await signInPerson(url, heatbook.key, { name: 'rita', roles: ['quality'] });
-  const ofBoard = `/v1/holds?state=open&assembly=${SHOP.assembly}&serial=${serial}`;
-  const { body } = await heatbook.call('GET', ofBoard);
-  const { items } = body as { items: { id: string }[] };
+  const items = await openHolds(heatbook, serial);
   if (items.length === 0) throw new Error(`${serial} is not held`);
   for (const { id } of items) {
     const act = `/v1/holds/${id}`;
@@ -104,4 +108,9 @@ async function releaseHolds(heatbook: HeatbookProcesses, serial: string): Promis
       throw new Error(`${id} was not released: ${JSON.stringify([decided.body, released.body])}`);
     }
   }
+}
+
+async function openHolds(heatbook: HeatbookProcesses, serial: string): Promise<readonly { readonly id: string }[]> {
+  const { body } = await heatbook.call('GET', `/v1/holds?state=open&assembly=${SHOP.assembly}&serial=${serial}`);
+  return (body as { items: { id: string }[] }).items;
 }
