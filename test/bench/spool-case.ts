@@ -18,7 +18,7 @@ export async function spoolCase({ quick }: BenchSize): Promise<BenchCase> {
   const events = boards * EVENTS_A_BOARD;
   const servers = await openServers();
   const heatbook = await HeatbookProcesses.open(servers.redisUrl, { apis: 1, workers: 1 });
-  const spools = await mkdtemp(join(tmpdir(), 'heatbook-bench-spool-'));
+  const spool = await mkdtemp(join(tmpdir(), 'heatbook-bench-spool-'));
   let series = 0;
   let answeredPerSecond = NaN;
   const perSecond = (ms: number): number => (events / ms) * 1000;
@@ -26,22 +26,22 @@ export async function spoolCase({ quick }: BenchSize): Promise<BenchCase> {
     series += 1;
     return `Q${String(series)}`;
   };
-  const open = (url: string, spool: string): Promise<Outbox> => openOutbox({ url, spool, key: heatbook.key });
+  const open = (url: string): Promise<Outbox> => openOutbox({ url, spool, key: heatbook.key });
   /** Into the spool of a station that reaches nobody. */
-  const keep = async (spool: string): Promise<number> => {
+  const keep = async (): Promise<number> => {
     const line = reworkLine(named(), boards, 1)
       .flat()
       .map((text) => JSON.parse(text) as object);
-    const outbox = await open(`http://127.0.0.1:${String(await freePort())}`, spool);
+    const outbox = await open(`http://127.0.0.1:${String(await freePort())}`);
     const began = performance.now();
     for (let n = 0; n < line.length; n += AT_ONCE) await outbox.post(line.slice(n, n + AT_ONCE));
     const tookMs = performance.now() - began;
     await outbox.close();
     return tookMs;
   };
-  const drain = async (spool: string): Promise<number> => {
+  const drain = async (): Promise<number> => {
     const began = performance.now();
-    const outbox = await open(heatbook.urls[0] ?? '', spool);
+    const outbox = await open(heatbook.urls[0] ?? '');
     await outbox.drain();
     const sentMs = performance.now() - began;
     const { accepted } = outbox.status();
@@ -62,8 +62,8 @@ export async function spoolCase({ quick }: BenchSize): Promise<BenchCase> {
           return perSecond(sentMs + (await heatbook.applied()));
         },
       },
-      { name: 'spool-kept', unit: 'events/s', take: async () => perSecond(await keep(join(spools, 'one'))) },
-      { name: 'spool-applied', unit: 'events/s', take: async () => perSecond(await drain(join(spools, 'one'))) },
+      { name: 'spool-kept', unit: 'events/s', take: async () => perSecond(await keep()) },
+      { name: 'spool-applied', unit: 'events/s', take: async () => perSecond(await drain()) },
       // Of the drain just before.
       { name: 'spool-answered', unit: 'events/s', take: () => Promise.resolve(answeredPerSecond) },
     ],
@@ -73,7 +73,7 @@ export async function spoolCase({ quick }: BenchSize): Promise<BenchCase> {
     close: async () => {
       await heatbook.close();
       await servers.close();
-      await rm(spools, { recursive: true, force: true });
+      await rm(spool, { recursive: true, force: true });
     },
   };
 }

@@ -1,3 +1,4 @@
+import { LOOK_SETTINGS } from '../../apps/house/metrics/timed-look.js';
 import { AcceptedEvents } from '../../libs/ledger/intake/accept-events.js';
 import { until } from '../../libs/postgres/embedded/processes.js';
 
@@ -14,8 +15,6 @@ export class NoAnswer extends Error {
 }
 
 const ANSWER_MS = 15_000;
-/** What /metrics tells may be as old as this. */
-const FIGURES_KEPT_MS = 5_000;
 
 /** What a station or a reader has of the service: its address and a key. */
 export class BookClient {
@@ -70,8 +69,9 @@ export class BookClient {
   /** @throws Error where events still wait to be folded when the time is up */
   async settled(timeoutMs: number): Promise<void> {
     const began = performance.now();
+    // What /metrics tells may be as old as it is kept.
     const isNone = async (): Promise<boolean> =>
-      (await this.pending()) === 0 && performance.now() - began > FIGURES_KEPT_MS;
+      (await this.pending()) === 0 && performance.now() - began > LOOK_SETTINGS.keepMs;
     if (await until(isNone, timeoutMs)) return;
     throw new Error(`${await this.pending()} events still wait after ${timeoutMs} ms`);
   }

@@ -20,7 +20,7 @@ interface OpenLink {
 describe('the link by MQTT 5', () => {
   let broker: TestBroker;
   let station: MqttStation;
-  let links: OpenLink[] = [];
+  let links: OpenLink[];
 
   beforeEach(async () => {
     broker = await mosquittoBroker();

@@ -88,8 +88,12 @@ function unknownAssembly(assembly: string): ParkingReason {
   return {
     code: 'unknown-assembly',
     detail: `Assembly ${assembly} is not in the setup.`,
-    remedy: `Enter it with PUT /v1/assemblies/${assembly}, then retry the event; where the name was mistyped, have it annulled (POST /v1/annulments) and post the step again under a new id with the right one.`,
+    remedy: `Enter it with PUT /v1/assemblies/${assembly}, then retry the event; ${ifMistyped('name')}`,
   };
+}
+
+function ifMistyped(what: string): string {
+  return `where the ${what} was mistyped, have it annulled (POST /v1/annulments) and post the step again under a new id with the right one.`;
 }
 
 /** The reference designators by which an event says where something was done. */
@@ -119,7 +123,7 @@ function unknownSite(event: StationEvent, assembly: string, design: AssemblyDesi
     : {
         code: 'unknown-site',
         detail: `Assembly ${assembly} has no site ${unknown}.`,
-        remedy: `Add ${unknown} to the assembly with PUT /v1/assemblies/${assembly}, then retry; where the designator was mistyped, have it annulled (POST /v1/annulments) and post the step again under a new id with the right one.`,
+        remedy: `Add ${unknown} to the assembly with PUT /v1/assemblies/${assembly}, then retry; ${ifMistyped('designator')}`,
       };
 }
 

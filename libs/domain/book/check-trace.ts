@@ -18,7 +18,7 @@ export function checkTrace(j: Judgement, subject: Subject, heat: Heat | undefine
   const trace = heat?.trace === undefined ? undefined : j.world.traces.get(heat.trace);
   if (heat === undefined || trace === undefined) return;
   const joint = governingAlloy(alloys);
-  // Loggers that were given no line say 0.
+  // No solder melts at 0 C or below: such a line is none.
   const told = heat.thermocouples.find(({ liquidusC = 0 }) => liquidusC > 0)?.liquidusC;
   const liquidusC = told ?? (joint && alloyNamed(joint.name)?.liquidusC) ?? USUAL_LIQUIDUS_C;
   const { disagreements } = compareSummary(heat.thermocouples, analyseTrace(trace, { liquidusC }));
