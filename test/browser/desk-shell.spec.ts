@@ -54,6 +54,26 @@ describe('The desk', () => {
     await close();
   });
 
+  it('can be read at every moment of waiting', async () => {
+    const { page, violations, close } = await desk.open(quality);
+    let answer = (): void => undefined;
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    await page.route('**/clearances?*', async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.goto(`${desk.url}/desk/units/${SHOP.assembly}/0117`);
+    await page.getByText('Fetching clearances').waitFor({ state: 'attached' });
+    for (const part of [0.1, 0.5, 0.7, 0.9, 1]) {
+      await page.evaluate(holdAppearanceAt(part));
+      expect(await violations()).toEqual([]);
+    }
+    expect(await page.getByText('Fetching clearances').isVisible()).toBe(true);
+    answer();
+    await page.getByText('Fetching clearances').waitFor({ state: 'detached' });
+    await close();
+  });
+
   it('says when it is not live any more, and is again once the service is back', async () => {
     const { page, close } = await desk.open(quality);
     await page.getByText('Live', { exact: true }).waitFor();
@@ -109,3 +129,11 @@ describe('The desk', () => {
     await close();
   });
 });
+
+/** Script for the page: what tells of waiting stands still at this part of its appearing. */
+function holdAppearanceAt(part: number): string {
+  return `for (const one of document.getAnimations().filter((a) => a.animationName === 'state-appear')) {
+    one.pause();
+    one.currentTime = one.effect.getComputedTiming().endTime * ${part};
+  }`;
+}
