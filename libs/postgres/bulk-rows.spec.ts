@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { Client } from 'pg';
 import { freshDatabase, FreshDatabase } from '../../test/support/fresh-database.js';
-import { columnsOf, longText, longTexts } from './bulk-rows.js';
+import { columnsOf, longText, longTexts, withArrays } from './bulk-rows.js';
 
 let fresh: FreshDatabase;
 let client: Client;
@@ -28,10 +28,23 @@ it('comes back from Postgres as it was given, whatever the texts', async () => {
       const { rows: found } = await client.query<{ name: string; long: string | null }>(
         `SELECT name, ${longText('$4')} AS long
          FROM unnest($1::text[], $2::integer[], $3::integer[]) WITH ORDINALITY AS n(name, start, length, place) ORDER BY place`,
-        [...columnsOf(given, ['name']), starts, lengths, bytes],
+        withArrays([...columnsOf(given, ['name']), starts, lengths, bytes]),
       );
       expect(found).toEqual(given);
     }),
     { numRuns: 200 },
   );
+});
+
+it('sends lists as arrays, whatever they hold', async () => {
+  const texts = ['', 'NULL', 'null', null, 'a "b"', 'c\\d', 'e\nf\t', '{x,y}', "it's", ' ', 'µ Ω 焊', '\u2028\u007f'];
+  // With and without what is left to the driver.
+  for (const given of [texts, texts.filter((one) => !/["\\\n]/.test(one ?? '')), []]) {
+    const { rows } = await client.query<{ name: string | null; n: number; yes: boolean }>(
+      `SELECT name, n, yes FROM unnest($1::text[], $2::integer[], $3::boolean[]) WITH ORDINALITY AS n(name, n, yes, place)
+       ORDER BY place`,
+      withArrays([given, given.map((_, n) => n - 3), given.map((_, n) => n % 2 === 0)]),
+    );
+    expect(rows).toEqual(given.map((name, n) => ({ name, n: n - 3, yes: n % 2 === 0 })));
+  }
 });

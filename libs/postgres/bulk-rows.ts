@@ -11,6 +11,23 @@ export function columnsOf<N extends string>(
   return names.map((name) => rows.map((row) => row[name]));
 }
 
+/**
+ * The parameters of a statement with each list among them as the text that Postgres reads an array from: what the driver
+ * makes too, element by element.
+ */
+export function withArrays(values: readonly unknown[]): unknown[] {
+  return values.map((value) => (Array.isArray(value) ? arrayText(value) : value));
+}
+
+/**
+ * Of texts, numbers, booleans and nulls. JSON quotes them as Postgres does, but for what it writes with a backslash, which
+ * is left to the driver.
+ */
+function arrayText(list: readonly unknown[]): unknown {
+  const text = JSON.stringify(list);
+  return text.includes('\\') ? list : `{${text.slice(1, -1)}}`;
+}
+
 /** Long texts of many rows as three parameters. */
 export interface LongTexts {
   /** All texts one after the other, UTF-8. Sent as they are: as parts of JSON or of an array each quote would be escaped. */

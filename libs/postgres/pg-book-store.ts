@@ -6,7 +6,7 @@ import { clearancesOver, forgetAnswers } from './pg-clearances.js';
 import { LimitRecheck } from '../ledger/limits/limit-recheck.js';
 import { inTransaction } from './in-transaction.js';
 import { dueRechecks } from './pg-rechecks.js';
-import { columnsOf, longText, longTexts, rowsOf } from './bulk-rows.js';
+import { columnsOf, longText, longTexts, rowsOf, withArrays } from './bulk-rows.js';
 import { PgBookTransaction } from './pg-book-transaction.js';
 import { requestColumns } from './pg-requests.js';
 
@@ -59,7 +59,7 @@ export class PgBookStore implements BookStore {
        )
        SELECT count(*)::integer AS count,
          CASE WHEN count(*) < $10 THEN array_agg(source || ' ' || event_id) END AS keys FROM stored`,
-      [...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length, ids, traceparents],
+      withArrays([...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length, ids, traceparents]),
     );
     const [answer] = told;
     if (answer?.count === events.length) return events.map(() => 'accepted');

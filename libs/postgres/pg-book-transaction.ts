@@ -20,6 +20,7 @@ import {
 import { EntryBytes, entryOf, GENESIS_HASH, SealedEntry } from '../ledger/ports/seal.js';
 import { StoredRevision } from '../ledger/ports/setup-store.js';
 import { RequestRef } from '../ledger/requests/request-ref.js';
+import { withArrays } from './bulk-rows.js';
 import { isUuid } from './cursor.js';
 import { enterRevision } from './enter-revision.js';
 import { HOLD_COLUMNS, HoldRow, toHold } from './hold-row.js';
@@ -68,7 +69,7 @@ export class PgBookTransaction implements BookTransaction {
         if (isWrite) this.changes = true;
         if (isWrite && !this.hasBegun) await begun;
         sendTogether(client);
-        return client.query(text, values);
+        return client.query(text, values && withArrays(values));
       },
     };
   }

@@ -1,7 +1,7 @@
 import { LedgerPlace } from '../ledger/log/log-evidence.js';
 import { HASH_BYTES } from '../ledger/log/merkle/hashing.js';
 import { LogDelivery, LogLeaf, LogNode, LogTransaction, StoredCheckpoint } from '../ledger/ports/log-store.js';
-import { columnsOf, rowsOf } from './bulk-rows.js';
+import { columnsOf, rowsOf, withArrays } from './bulk-rows.js';
 import { PgLogReads } from './pg-log-reads.js';
 
 interface DeliveryRow {
@@ -15,7 +15,8 @@ interface DeliveryRow {
 export class PgLogTransaction extends PgLogReads implements LogTransaction {
   async waiting(deliveries: number, entries: number): Promise<readonly LogDelivery[]> {
     const { rows } = await this.queries.query<DeliveryRow>(
-      `SELECT number, subjects, seqs, hashes FROM (
+      // As JSON, which is read in one go.
+      `SELECT number, to_json(subjects) AS subjects, to_json(seqs) AS seqs, to_json(hashes) AS hashes FROM (
          SELECT *, sum(cardinality(seqs)) OVER w AS entries, row_number() OVER w AS place
          FROM (SELECT * FROM log_inbox ORDER BY number LIMIT $1) oldest WINDOW w AS (ORDER BY number)) counted
        WHERE place = 1 OR entries <= $2 ORDER BY number`,
@@ -32,7 +33,7 @@ export class PgLogTransaction extends PgLogReads implements LogTransaction {
       `SELECT p.subject, p.seq, l.hash FROM unnest($1::text[], $2::integer[]) AS p(subject, seq),
        LATERAL (SELECT encode(hash, 'hex') AS hash FROM log_leaf
          WHERE log_leaf.subject = p.subject COLLATE "C" AND log_leaf.seq = p.seq OFFSET 0) l`,
-      columnsOf(places, ['subject', 'seq']),
+      withArrays(columnsOf(places, ['subject', 'seq'])),
     );
     return rows;
   }
@@ -46,10 +47,10 @@ export class PgLogTransaction extends PgLogReads implements LogTransaction {
           `INSERT INTO log_leaf (index, subject, seq, hash)
            SELECT index, subject, seq, substring($4::bytea FROM ${HASH_BYTES} * place::integer - ${HASH_BYTES - 1} FOR ${HASH_BYTES})
            FROM unnest($1::bigint[], $2::text[], $3::integer[]) WITH ORDINALITY AS n(index, subject, seq, place)`,
-          [
+          withArrays([
             ...columnsOf(leaves, ['index', 'subject', 'seq']),
             Buffer.from(leaves.map(({ hash }) => hash).join(''), 'hex'),
-          ],
+          ]),
         ),
       nodes.length > 0 &&
         this.queries.query(

@@ -76,8 +76,8 @@ export async function claimSubjects(
   return rows.map(toPending);
 }
 
-function toPending({ payload, ...row }: PendingRow): PendingEvent {
-  return { ...row, event: parseStored(payload) };
+function toPending({ number, attempts, retried, payload }: PendingRow): PendingEvent {
+  return { number, attempts, retried, event: parseStored(payload) };
 }
 
 /** Takes what was folded or parked out of the pending events, and puts off what failed. */

@@ -72,22 +72,30 @@ export function deratedFloorLife(part: MoisturePart, ambientC: number, relativeH
   const { columnC, columnPct, outOfRange } = airColumns(ambientC, relativeHumidityPct);
   const group = bodyGroup(part);
   const notes = outOfRange ? ['outside the table (35 C, 90 %RH): its worst column stands in'] : [];
-  const line = { group, columnC, columnPct, outOfRange };
+  const found = (life: Life, reference: string): FloorLife => ({
+    group,
+    columnC,
+    columnPct,
+    outOfRange,
+    life,
+    notes,
+    reference,
+  });
   if (part.msl === '1' || part.msl === '6') {
     if (part.msl === '1' && (ambientC > 30 || relativeHumidityPct > 85))
       notes.push('level 1 is stated to 30 C / 85 %RH');
-    return { ...line, life: baseFloorLife(part.msl), notes, reference: 'J-STD-033, floor life by level, published' };
+    return found(baseFloorLife(part.msl), 'J-STD-033, floor life by level, published');
   }
   const level = part.msl === '2' ? '2a' : part.msl;
   const cell = tableLife(group, level, { columnC, columnPct });
   const origin = cellProvenance(group, level, columnC, columnPct) === 'F' ? 'published' : 'from memory';
   const reference = `J-STD-033, Table 7-1, group ${group}, ${origin}`;
-  if (part.msl !== '2' || cell.kind === 'unlimited') return { ...line, life: cell, notes, reference };
+  if (part.msl !== '2' || cell.kind === 'unlimited') return found(cell, reference);
   if (columnC <= 30 && columnPct <= 60) {
-    return { ...line, life: baseFloorLife('2'), notes, reference: 'J-STD-033, floor life by level, published' };
+    return found(baseFloorLife('2'), 'J-STD-033, floor life by level, published');
   }
   notes.push('no derating is given for level 2: the life of level 2a stands in as a safe bound');
-  return { ...line, life: cell, notes, reference };
+  return found(cell, reference);
 }
 
 function tableLife(group: BodyGroup, msl: DeratedLevel, air: AirColumns): Life {

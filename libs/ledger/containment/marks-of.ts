@@ -51,25 +51,25 @@ export function isFact(entry: Pick<SealedEntry, 'event' | 'type'>): boolean {
 
 /** Marks of an entry, from itself alone. */
 export function marksOf(entry: SealedEntry): EntryMarks {
-  if (entry.type === BOOK_ENTRY_TYPES.rejudged) return { happenedAt: null, marks: unique(partsTold(rejudged(entry))) };
+  const marks = new Set<string>();
+  if (entry.type === BOOK_ENTRY_TYPES.rejudged) {
+    addParts(marks, rejudged(entry));
+    return { happenedAt: null, marks: [...marks] };
+  }
   if (entry.event === null || !isFact(entry)) return { happenedAt: null, marks: [] };
   const said = entry.data as SaidMembers;
-  return {
-    happenedAt: microTime(entry.time),
-    marks: unique([
-      MARK.station(entry.event.source.slice('/stations/'.length)),
-      ...of(operatorOf(entry), MARK.operator),
-      ...(said.profile === undefined ? [] : [MARK.profile(said.profile.name, said.profile.revision)]),
-      ...alloysSaid(said).map(MARK.solderAlloy),
-      ...Object.values(said.lots ?? {}).map(MARK.lot),
-      ...of(said.lot, MARK.deviceLot),
-      ...of(said.part, MARK.part),
-      ...devicesSaid(said)
-        .filter((device) => deviceKey(device) !== entry.subject)
-        .map(MARK.device),
-      ...partsTold(entry.effects as readonly Effect[]),
-    ]),
-  };
+  marks.add(MARK.station(entry.event.source.slice('/stations/'.length)));
+  add(marks, operatorOf(entry), MARK.operator);
+  if (said.profile !== undefined) marks.add(MARK.profile(said.profile.name, said.profile.revision));
+  add(marks, said.solderAlloy, MARK.solderAlloy);
+  add(marks, said.pasteAlloy, MARK.solderAlloy);
+  add(marks, said.ballAlloy, MARK.solderAlloy);
+  for (const lot of Object.values(said.lots ?? {})) marks.add(MARK.lot(lot));
+  add(marks, said.lot, MARK.deviceLot);
+  add(marks, said.part, MARK.part);
+  for (const device of devicesSaid(said)) if (deviceKey(device) !== entry.subject) marks.add(MARK.device(device));
+  addParts(marks, entry.effects as readonly Effect[]);
+  return { happenedAt: microTime(entry.time), marks: [...marks] };
 }
 
 /** Devices that an event names in what it says, other than by its subject. */
@@ -82,16 +82,14 @@ function operatorOf(entry: SealedEntry): string | undefined {
   return (entry.actor as { readonly operator?: string }).operator;
 }
 
-function alloysSaid({ solderAlloy, pasteAlloy, ballAlloy }: SaidMembers): readonly string[] {
-  return [solderAlloy, pasteAlloy, ballAlloy].filter((alloy) => alloy !== undefined);
-}
-
-function partsTold(effects: readonly Effect[]): readonly string[] {
-  return effects.flatMap((effect) => {
-    if (effect.kind === 'device-opened') return of(effect.part ?? undefined, MARK.part);
-    if (effect.kind !== 'device-described') return [];
-    return [MARK.part(effect.part), ...of(effect.lot ?? undefined, MARK.deviceLot)];
-  });
+function addParts(marks: Set<string>, effects: readonly Effect[]): void {
+  for (const effect of effects) {
+    if (effect.kind === 'device-opened') add(marks, effect.part, MARK.part);
+    else if (effect.kind === 'device-described') {
+      add(marks, effect.part, MARK.part);
+      add(marks, effect.lot, MARK.deviceLot);
+    }
+  }
 }
 
 function rejudged(entry: SealedEntry): readonly Effect[] {
@@ -100,10 +98,6 @@ function rejudged(entry: SealedEntry): readonly Effect[] {
   );
 }
 
-function of(name: string | undefined, mark: (name: string) => string): readonly string[] {
-  return name === undefined ? [] : [mark(name)];
-}
-
-function unique(marks: readonly string[]): readonly string[] {
-  return [...new Set(marks)];
+function add(marks: Set<string>, name: string | null | undefined, mark: (name: string) => string): void {
+  if (name !== undefined && name !== null) marks.add(mark(name));
 }

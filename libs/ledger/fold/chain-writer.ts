@@ -27,13 +27,28 @@ export class ChainWriter {
   }
 
   append(body: Omit<EntryBody, 'seq' | 'recordedAt'>): SealedEntry {
-    const head = this.head(body.subject);
+    const { actor, data, effects, event, rules, subject, time, type } = body;
+    const head = this.head(subject);
     const { recordedAt } = this;
-    const entry: SealedEntry = { ...body, seq: head.seq + 1, recordedAt, prevHash: head.hash, hash: '' };
+    // Member by member: copied as a whole, each entry had a shape of its own, and all that reads them was slow.
+    const entry: SealedEntry = {
+      actor,
+      data,
+      effects,
+      event,
+      prevHash: head.hash,
+      recordedAt,
+      rules,
+      seq: head.seq + 1,
+      subject,
+      time,
+      type,
+      hash: '',
+    };
     const { bytes, hash } = this.seal.sealEntry(entry, head.hash);
     entry.hash = hash;
     this.entries.push({ entry, bytes });
-    this.heads.set(body.subject, { seq: entry.seq, hash });
+    this.heads.set(subject, { seq: entry.seq, hash });
     return entry;
   }
 }
