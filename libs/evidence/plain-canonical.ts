@@ -50,9 +50,10 @@ function listInOrder(list: readonly unknown[]): unknown {
     const item = list[n];
     const sorted = inOrder(item);
     if (sorted === NOT_PLAIN) return NOT_PLAIN;
-    if (sorted === item) continue;
-    copy ??= list.slice();
-    copy[n] = sorted;
+    if (copy === undefined && sorted === item) continue;
+    // Grown item by item: a copy that is written over counts as one with holes, which JSON.stringify takes longer for.
+    copy ??= list.slice(0, n);
+    copy.push(sorted);
   }
   return copy ?? list;
 }

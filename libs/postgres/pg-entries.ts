@@ -2,21 +2,23 @@ import { EntryMarks, marksOf } from '../ledger/containment/marks-of.js';
 import { StreamKey } from '../domain/subject/subject.js';
 import { StoredEntry } from '../ledger/ports/book-store.js';
 import { traceNamed } from '../ledger/traces/trace-named.js';
-import { columnsOf, longText, longTexts, rowsOf } from './bulk-rows.js';
+import { longText, longTexts, rowsOf } from './bulk-rows.js';
 import { Queries } from './queries.js';
-
-const COLUMNS = ['subject', 'seq', 'hash', 'type', 'source', 'eventId', 'recordedAt', 'happenedAt'] as const;
 
 /** Appends entries to their ledgers, with the marks that they are found by. */
 export async function writeEntries(queries: Queries, entries: readonly StoredEntry[]): Promise<void> {
   if (entries.length === 0) return;
   const marked = entries.map(({ entry }) => marksOf(entry));
-  const rows = entries.map(({ entry }, n) => ({
-    ...entry,
-    source: entry.event?.source ?? null,
-    eventId: entry.event?.id ?? null,
-    happenedAt: marked[n]?.happenedAt ?? null,
-  }));
+  const columns = [
+    entries.map(({ entry }) => entry.subject),
+    entries.map(({ entry }) => entry.seq),
+    entries.map(({ entry }) => entry.hash),
+    entries.map(({ entry }) => entry.type),
+    entries.map(({ entry }) => entry.event?.source),
+    entries.map(({ entry }) => entry.event?.id),
+    entries.map(({ entry }) => entry.recordedAt),
+    marked.map(({ happenedAt }) => happenedAt),
+  ];
   const { bytes, starts, lengths } = longTexts(entries.map((stored) => stored.bytes));
   // In one statement, so that marks cost no round trip. Sorted, so that their places in the index lie together.
   const written = queries.query(
@@ -31,12 +33,13 @@ export async function writeEntries(queries: Queries, entries: readonly StoredEnt
      SELECT mark, hour, subjects, seqs
      FROM json_to_recordset($12::json) AS n(mark text, hour timestamptz, subjects text[], seqs integer[])
      ORDER BY mark COLLATE "C", hour`,
-    [...columnsOf(rows, COLUMNS), starts, lengths, bytes, rowsOf(groupMarks(entries, marked))],
+    [...columns, starts, lengths, bytes, rowsOf(groupMarks(entries, marked))],
   );
-  const uses = entries.flatMap(({ entry }) => {
+  const uses: TraceUse[] = [];
+  for (const { entry } of entries) {
     const trace = traceNamed(entry.data);
-    return trace === undefined ? [] : [{ trace, subject: entry.subject }];
-  });
+    if (trace !== undefined) uses.push({ trace, subject: entry.subject });
+  }
   await Promise.all([written, uses.length === 0 ? undefined : writeTraceUses(queries, uses)]);
 }
 
@@ -65,10 +68,12 @@ function groupMarks(entries: readonly StoredEntry[], marked: readonly EntryMarks
   return [...groups.values()];
 }
 
-async function writeTraceUses(
-  queries: Queries,
-  uses: readonly { readonly trace: string; readonly subject: string }[],
-): Promise<void> {
+interface TraceUse {
+  readonly trace: string;
+  readonly subject: StreamKey;
+}
+
+async function writeTraceUses(queries: Queries, uses: readonly TraceUse[]): Promise<void> {
   await queries.query(
     `INSERT INTO trace_use (trace, subject)
      SELECT DISTINCT trace, subject FROM json_to_recordset($1::json) AS n(trace text, subject text)

@@ -6,7 +6,7 @@ import { keepMeasuredLead, measuredLeadBreach } from './lead-rules.js';
 import { deviceSubject, Judgement, SiteContext, siteContext, tellBreach, UnitContext } from './judgement.js';
 import { deviceOn, ensureDevice } from './open-subjects.js';
 import { whereabouts } from './receive.js';
-import { SiteCondition } from './state.js';
+import { SiteCondition, SiteState } from './state.js';
 import { breakRule, ruleFor } from './station-rules.js';
 
 type Inspection = EventOf<'heatbook.inspection.recorded.v1'>;
@@ -53,10 +53,13 @@ export function deviceInspected(j: Judgement<Inspection>, device: string): void 
 /** A unit's inspection speaks for every site that a device was placed on. */
 function inspectedSites(j: Judgement<Inspection>, unit: UnitContext): SiteContext[] {
   const { kind, refdes, device } = j.event.data.target;
-  const all = Object.keys(unit.state.sites).map((name) => siteContext(j, unit, name));
-  if (kind === 'unit') return all.filter(({ site }) => site.placed);
-  if (refdes !== undefined) return all.filter((at) => at.refdes === refdes);
-  return all.filter(({ site }) => device !== undefined && site.device === device);
+  const isMeant = (name: string, site: SiteState): boolean => {
+    if (kind === 'unit') return site.placed;
+    if (refdes !== undefined) return name === refdes;
+    return device !== undefined && site.device === device;
+  };
+  const meant = Object.entries(unit.state.sites).filter(([name, site]) => isMeant(name, site));
+  return meant.map(([name]) => siteContext(j, unit, name));
 }
 
 function recordResult(j: Judgement<Inspection>, at: SiteContext, kind: InspectionTarget['kind']): void {

@@ -94,12 +94,16 @@ export interface SiteContext extends UnitContext {
 }
 
 export function siteContext(j: Judgement, unit: UnitContext, refdes: string): SiteContext {
-  const { assembly, serial } = unit.state;
+  const { key, design, state, subject } = unit;
+  const { assembly, serial } = state;
   return {
-    ...unit,
+    key,
+    design,
+    state,
+    subject,
     refdes,
-    siteDesign: unit.design.sites.find((site) => site.refdes === refdes),
-    site: siteOf(j.world, unit.key, refdes),
+    siteDesign: design.sites.find((site) => site.refdes === refdes),
+    site: siteOf(j.world, key, refdes),
     siteSubject: { kind: 'site', assembly, serial, refdes },
   };
 }

@@ -1,6 +1,5 @@
 import { applyEvent } from '../../domain/book/apply-event.js';
 import { World } from '../../domain/book/state.js';
-import { Effect } from '../../domain/book/effect.js';
 import { deviceKey, StreamKey } from '../../domain/subject/subject.js';
 import { Rules } from '../../domain/setup/setup-data.js';
 import { Cause } from '../../domain/holds/cause.js';
@@ -69,7 +68,7 @@ export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp):
     }
     const unparked = unparkedHolds([...holds.values()], event.order);
     keep(unparked);
-    causes.push(...causesOf(outcome.effects));
+    for (const effect of outcome.effects) if (effect.kind === 'hold-called') causes.push(effect.cause);
     writeEventEntries(chain, { event, effects: outcome.effects, rules: rules.version }, unparkedEffects(unparked));
     const touched = [event.subject, ...outcome.devices.map(deviceKey)];
     for (const key of touched) changedKeys.add(key);
@@ -83,14 +82,10 @@ export function applyGroup(input: GroupInput, chain: ChainWriter, stamp: Stamp):
     entries: chain.entries.slice(firstEntry),
     holds: [...changedHolds.values()],
     clearances: changedClearances(input.clearances, world.clearances),
-    done: events.flatMap(({ number }) => (parkedNumbers.has(number) ? [] : [number])),
+    done: events.map(({ number }) => number).filter((number) => !parkedNumbers.has(number)),
     parked,
     postponed: [],
   };
-}
-
-function causesOf(effects: readonly Effect[]): Cause[] {
-  return effects.flatMap((effect) => (effect.kind === 'hold-called' ? [effect.cause] : []));
 }
 
 export function judged<T>(number: string, judge: () => T): T {

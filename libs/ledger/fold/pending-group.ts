@@ -17,8 +17,10 @@ export type Records = ReadonlyMap<StreamKey, SubjectRecord>;
 /** Keys that an event reaches: its own subject, the devices it names, and those that its unit is known to carry. */
 function keysReached(event: StationEvent, records: Records): StreamKey[] {
   const record = records.get(event.subject)?.state;
-  const aboard = record?.kind === 'unit' ? devicesAboard(record.state) : [];
-  return [event.subject, ...devicesNamed(event).map(deviceKey), ...aboard.map(deviceKey)];
+  const keys = [event.subject];
+  for (const device of devicesNamed(event)) keys.push(deviceKey(device));
+  if (record?.kind === 'unit') for (const device of devicesAboard(record.state)) keys.push(deviceKey(device));
+  return keys;
 }
 
 /** Splits pending events into groups that have no subject and no clearance in common. */
@@ -26,8 +28,8 @@ export function groupPending(pending: readonly PendingEvent[], records: Records)
   const parent = new Map<StreamKey, StreamKey>();
   const find = (key: StreamKey): StreamKey => {
     let root = key;
-    for (let up = parent.get(root); up !== undefined && up !== root; up = parent.get(root)) root = up;
-    parent.set(key, root);
+    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
+    if (root !== key) parent.set(key, root);
     return root;
   };
   const reached = pending.map(({ event }) => keysReached(event, records));
@@ -36,7 +38,11 @@ export function groupPending(pending: readonly PendingEvent[], records: Records)
     // Two events that use one clearance are told one after the other, whatever else they reach.
     const clearance = clearanceNamed(pending[index]?.event.data);
     const joint = clearance === undefined ? others : [...others, `#clearances/${clearance}`];
-    for (const key of joint) parent.set(find(key), find(first));
+    const root = find(first);
+    for (const key of joint) {
+      const other = find(key);
+      if (other !== root) parent.set(other, root);
+    }
   }
   const groups = new Map<StreamKey, { events: PendingEvent[]; keys: Set<StreamKey> }>();
   pending.forEach((item, index) => {
