@@ -3,10 +3,11 @@ import { BookDeps } from './book-deps.js';
 import { MOST_PAUSES, PAUSE_MS } from './fold-shard.js';
 import { FoldStep, foldShards } from './fold-shards.js';
 
-/** Transactions at once: one is judged while the database works for the other. */
+/**
+ * Transactions at once: one is judged while the database works for the other. With four there was as much done, and twice as
+ * much in memory for the collector of garbage to go through.
+ */
 const FOLDS = 2;
-/** The same of single shards, which have more to do than one takes. */
-const FOLDS_ALONE = 4;
 /** Shards in one transaction: half of the book's, so that two transactions have something to do. */
 const SHARDS_TOGETHER = 8;
 /**
@@ -108,7 +109,7 @@ export class FoldDesk {
 
   #begin(): void {
     const [next] = this.#waiting.values();
-    if (next === undefined || this.#resting || this.#folds >= (next.alone ? FOLDS_ALONE : FOLDS)) return;
+    if (next === undefined || this.#resting || this.#folds >= FOLDS) return;
     const restMs = this.#begunMs + REST_MS - this.#waits.nowMs();
     if (restMs > 0) this.#rest(restMs);
     else {

@@ -15,7 +15,7 @@ export interface ProcessCount {
 }
 
 /** As it is started in the containers and by `npm start`. */
-const WORKER_NODE = '--max-semi-space-size=32';
+const WORKER_NODE = '--max-semi-space-size=64';
 const PATIENCE_MS = 1_800_000;
 const START_MS = 60_000;
 
