@@ -20,7 +20,7 @@ export function withArrays(values: readonly unknown[]): unknown[] {
 }
 
 /**
- * Of texts, numbers, booleans and nulls. JSON quotes them as Postgres does, but for what it writes with a backslash, which
+ * Of texts, finite numbers, booleans and nulls, and of nothing else. JSON quotes them as Postgres does, but for what it writes with a backslash, which
  * is left to the driver.
  */
 function arrayText(list: readonly unknown[]): unknown {

@@ -23,7 +23,7 @@ const COMMIT_OF_NOTHING = 'SET LOCAL synchronous_commit = off; COMMIT';
 
 /**
  * One statement is one commit: the events and their marks as pending. Prepared once a connection: single posts are inserted by
- * a few at a time, and planning took a fifth of each insert.
+ * a few at a time, and reading the statement anew took a fifth of each insert.
  */
 const ACCEPT = `WITH stored AS (
    INSERT INTO intake_event (source, event_id, type, subject, content_hash, shard, payload, request_id, traceparent)
