@@ -20,8 +20,8 @@ export function withArrays(values: readonly unknown[]): unknown[] {
 }
 
 /**
- * Of texts, finite numbers, booleans and nulls, and of nothing else. JSON quotes them as Postgres does, but for what it writes with a backslash, which
- * is left to the driver.
+ * Of texts, finite numbers, booleans and nulls, and of nothing else. JSON quotes them as Postgres does, but for what it
+ * writes with a backslash, which is left to the driver.
  */
 function arrayText(list: readonly unknown[]): unknown {
   const text = JSON.stringify(list);
