@@ -63,7 +63,7 @@ export class PgBookStore implements BookStore {
     const { bytes, starts, lengths } = longTexts(events.map(({ payload }) => payload));
     const { ids, traceparents } = requestColumns(events);
     const { rows: told } = await this.pool.query<{ count: number; keys: string[] | null }>({
-      name: 'accept',
+      name: 'accept_events',
       text: ACCEPT,
       values: withArrays([...columnsOf(rows, COLUMNS), starts, lengths, bytes, events.length, ids, traceparents]),
     });

@@ -6,7 +6,8 @@ export interface KillPoint extends Omit<WireTrap, 'spring'> {
   readonly role: Role;
 }
 
-const INSERT = 'INSERT INTO intake_event';
+/** It is prepared once a connection; what each use of it sends is its name. */
+const INSERT = 'accept_events';
 const CLAIM = 'FROM intake_pending p JOIN intake_event e';
 const ENTRIES = 'INSERT INTO ledger_entry';
 const LEAVES = 'INSERT INTO log_leaf';
